@@ -1,0 +1,62 @@
+"""Bans: what the rules forbid, what is not strong enough for what hangs on it, and what rules would forbid if one more sign were seen."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from diagnose import words
+from diagnose.reasoning.deduce import Deduction
+from diagnose.rulebase.entries import Method, Rule
+
+FIT = 0.9
+WEAK_TOGETHER = 0.5
+
+
+def is_short(ratio: float | None, must_exceed: bool) -> bool:
+    """Whether a repair leaves the part too weak: under .9 of as made, or not above 1 where it was made too weak."""
+    if ratio is None:
+        return False
+    return ratio <= 1.0 if must_exceed else ratio < FIT - 1e-9
+
+
+def forbidden(
+    deduction: Deduction,
+    methods: Sequence[Method],
+    logic: Mapping[str, Rule],
+    ratios: Mapping[str, float | None],
+    must_exceed: bool,
+) -> dict[str, str]:
+    """Every method that a fired rule forbids, with the reason the rule gives (the first, in the order of the rules)."""
+    reasons: dict[str, str] = {}
+    for rule_id, effect in deduction.effects:
+        if effect.kind == "forbid_method":
+            hit: Iterable[Method] = (m for m in methods if m.id == effect.target)
+        elif effect.kind == "forbid_class":
+            hit = (m for m in methods if m.decision == effect.target)
+        elif effect.kind == "forbid_whose":
+            short = effect.target == "short"
+            hit = (m for m in methods if is_short(ratios.get(m.id), must_exceed) is short and ratios.get(m.id) is not None)
+        else:
+            continue
+        for method in hit:
+            reasons.setdefault(method.id, logic[rule_id].because)
+    return reasons
+
+
+def not_fit(
+    methods: Sequence[Method], consequence: str | None, ratios: Mapping[str, float | None], must_exceed: bool
+) -> dict[str, str]:
+    """Where somebody could fall: methods that do not leave the part fit for use, whatever they cost."""
+    if consequence not in words.NOT_FOR_MONEY:
+        return {}
+    reasons = {}
+    for method in methods:
+        if method.end_use in ("show_only", "not_to_be_used") or method.by != "us":
+            continue
+        ratio = ratios.get(method.id)
+        if is_short(ratio, must_exceed):
+            assert ratio is not None
+            need = "more than it was made with, since it was made too weak" if must_exceed else f"at least {FIT:.0%}"
+            reasons[method.id] = (
+                f"it leaves about {ratio:.0%} of the strength it was made with and needs {need}: "
+                f"{words.CONSEQUENCES[consequence]}"
+            )
+    return reasons

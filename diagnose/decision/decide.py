@@ -1,0 +1,157 @@
+"""The decision: every method considered, in one table, argued in numbers.
+
+cost = price + (1 − kept)·V + P(again)·(redo + goodwill + harm·V), a straight line in the value V of the piece; the flips are
+the crossings of the lines. Injury is not money: where somebody could fall, a method that does not leave the part fit for use is
+ruled out before costs are compared.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from diagnose import words
+from diagnose.decision.cost import Price
+from diagnose.reasoning.model import Array
+from diagnose.shop import Shop
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A method as the sums see it: its price, the share of value kept, and P(again | set), shape (S,)."""
+
+    method: str
+    decision: str
+    price: Price
+    kept: float
+    fails: Array
+    strength_ratio: float | None = None
+
+
+@dataclass(frozen=True)
+class Line:
+    """Expected cost of a method as a straight line in the value of the piece: at_zero + slope·V."""
+
+    method: str
+    at_zero: float
+    slope: float
+
+    def at(self, value: float) -> float:
+        """The cost at a value."""
+        return self.at_zero + self.slope * value
+
+
+@dataclass(frozen=True)
+class Flip:
+    """Above `value` the advice is `above`, below it `below`."""
+
+    value: float
+    below: str
+    above: str
+
+
+@dataclass(frozen=True)
+class Option:
+    """One row of the table."""
+
+    method: str
+    decision: str
+    verdict: words.Verdict
+    price: Price
+    fails_again: float
+    cost: float
+    because: str
+    strength_ratio: float | None = None
+
+    @property
+    def chance_it_holds(self) -> float:
+        """1 − P(again) within the shop's horizon."""
+        return 1.0 - self.fails_again
+
+
+def line_of(choice: Choice, posterior: Array, redo: float, harm: float) -> Line:
+    """The cost line of a method under a belief."""
+    again = float(choice.fails @ posterior)
+    return Line(choice.method, choice.price.expected + again * redo, (1.0 - choice.kept) + again * harm)
+
+
+def cost_matrix(choices: Sequence[Choice], value: float, redo: float, harm: float) -> Array:
+    """Cost of each method under each set, shape (methods, S)."""
+    again = redo + harm * value
+    return np.array([c.price.expected + (1.0 - c.kept) * value + c.fails * again for c in choices])
+
+
+def flips(lines: Sequence[Line], highest: float = 1e6) -> tuple[Flip, ...]:
+    """Where the cheapest method changes as the value rises from 0: the corners of the lower envelope."""
+    found: list[Flip] = []
+    if not lines:
+        return ()
+    here = 0.0
+    current = min(lines, key=lambda line: (line.at(0.0), line.slope, line.method))
+    while True:
+        crossings = [
+            ((other.at_zero - current.at_zero) / (current.slope - other.slope), other.slope, other)
+            for other in lines
+            if other.slope < current.slope - 1e-12
+        ]
+        ahead = [item for item in crossings if item[0] >= here - 1e-9]
+        if not ahead:
+            return tuple(found)
+        value, _, other = min(ahead, key=lambda item: (item[0], item[1], item[2].method))
+        if value > highest:
+            return tuple(found)
+        found.append(Flip(value, current.method, other.method))
+        here, current = value, other
+
+
+def _reason(line: Line, best: Line, value: float, shop: Shop, advised: str) -> str:
+    more = line.at(value) - best.at(value)
+    years = f"{shop.horizon_years:g} years"
+    if line.method == advised:
+        return f"the least expected cost over {years}: about {shop.money(line.at(value))}"
+    return f"expected to cost about {shop.money(more)} more over {years}"
+
+
+def table(
+    choices: Sequence[Choice], banned: Mapping[str, str], posterior: Array, value: float, shop: Shop
+) -> tuple[tuple[Option, ...], tuple[Flip, ...]]:
+    """Every method with its verdict, cheapest first, then those ruled out; and the flips among those permitted.
+
+    A tie is an expected cost closer than half the wider price range. `banned` gives the reason of each ban.
+    """
+    redo, harm = shop.failing_again_costs, shop.failing_again_share
+    lines = {choice.method: line_of(choice, posterior, redo, harm) for choice in choices}
+    permitted = [choice for choice in choices if choice.method not in banned]
+    ranked = sorted(permitted, key=lambda c: (lines[c.method].at(value), c.method))
+    best = ranked[0] if ranked else None
+    options = []
+    for choice in [*ranked, *(c for c in choices if c.method in banned)]:
+        line = lines[choice.method]
+        if choice.method in banned:
+            verdict, because = words.Verdict.RULED_OUT, banned[choice.method]
+        else:
+            assert best is not None
+            near = line.at(value) - lines[best.method].at(value)
+            close = near < max(choice.price.width, best.price.width) / 2
+            if choice is best:
+                verdict = words.Verdict.ADVISED
+            elif close and choice.decision != best.decision:
+                verdict = words.Verdict.TIE
+            elif near < max(best.price.expected, 1.0):
+                verdict = words.Verdict.POSSIBLE
+            else:
+                verdict = words.Verdict.NOT_ADVISED
+            because = _reason(line, lines[best.method], value, shop, best.method)
+        options.append(
+            Option(
+                method=choice.method,
+                decision=choice.decision,
+                verdict=verdict,
+                price=choice.price,
+                fails_again=float(choice.fails @ posterior),
+                cost=line.at(value),
+                because=because,
+                strength_ratio=choice.strength_ratio,
+            )
+        )
+    return tuple(options), flips([lines[choice.method] for choice in permitted])

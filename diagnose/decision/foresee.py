@@ -1,0 +1,89 @@
+"""Looking one answer ahead: which readings of which open signs would forbid the advised method or raise the triage.
+
+Only signs that some rule with such an effect can hang on (through findings too) are tried; the plain evaluator does the trying.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from diagnose import words
+from diagnose.reasoning.deduce import fired_if, fired_plainly
+from diagnose.reasoning.facts import Facts
+from diagnose.reasoning.rulebook import Rulebook, concludes
+from diagnose.rulebase.entries import Effect, Method, Sign
+
+GRAVE = frozenset({"forbid_method", "forbid_class", "forbid_whose", "triage"})
+
+
+@dataclass(frozen=True)
+class Gate:
+    """If `sign` reads `reading`, then the advised method is forbidden (or the triage becomes graver)."""
+
+    sign: str
+    reading: str
+    forbids: bool
+    raises_triage: bool
+
+
+@lru_cache(maxsize=8)
+def grave_readings(book: Rulebook) -> frozenset[tuple[str, str]]:
+    """Every (fact, value) on which a ban or a triage can hang, directly or through findings."""
+    rules = book.rules
+    wanted: set[str] = set()
+    while True:
+        found = set(wanted)
+        for rule in rules:
+            if any(effect.kind in GRAVE for effect in rule.then) or concludes(rule) & wanted:
+                for line in (*rule.when.all_lines(), *rule.unless.all_lines()):
+                    if line.key == words.FINDING:
+                        found.update(line.values)
+        if found == wanted:
+            break
+        wanted = found
+    readings = set()
+    for rule in rules:
+        if any(effect.kind in GRAVE for effect in rule.then) or concludes(rule) & wanted:
+            readings.update((line.key, value) for line in rule.when.all_lines() for value in line.values)
+    return frozenset(readings)
+
+
+def _effects(book: Rulebook, fired: Iterable[str]) -> list[Effect]:
+    return [effect for name in fired for effect in book.by_id[name].then if effect.kind in GRAVE]
+
+
+def _gravity(effects: Iterable[Effect]) -> int:
+    return max((words.Triage(effect.target).gravity for effect in effects if effect.kind == "triage"), default=0)
+
+
+def gates(book: Rulebook, facts: Facts, signs: Iterable[Sign], advised: Method | None) -> tuple[Gate, ...]:
+    """Every single reading of an open sign that would forbid `advised` or raise the triage."""
+    grave = grave_readings(book)
+    now = fired_plainly(book, facts.values)
+    gravity = _gravity(_effects(book, now))
+    found = []
+    for sign in signs:
+        for reading in sign.readings:
+            if (sign.id, reading) not in grave:
+                continue
+            then = _effects(book, fired_if(book, facts.adding(sign.id, reading).values, now, sign.id))
+            forbids = advised is not None and any(
+                (effect.kind == "forbid_method" and effect.target == advised.id)
+                or (effect.kind == "forbid_class" and effect.target == advised.decision)
+                for effect in then
+            )
+            raises = _gravity(then) > gravity
+            if forbids or raises:
+                found.append(Gate(sign.id, reading, forbids, raises))
+    return tuple(found)
+
+
+def chance(gates_of_sign: Iterable[Gate], chances: Mapping[str, float], tick_all: bool) -> float:
+    """The chance that one of these readings is seen; of a tick-all sign any one will do."""
+    shares = [chances.get(gate.reading, 0.0) for gate in gates_of_sign]
+    if not tick_all:
+        return min(1.0, sum(shares))
+    missed = 1.0
+    for share in shares:
+        missed *= 1.0 - share
+    return 1.0 - missed

@@ -1,0 +1,143 @@
+"""Strength in the case: what each method leaves, as a share of what the part or joint had when it was made, by the same sums.
+
+What was read becomes numbers through `means` of the readings; what was not is assumed, and said to be. The chance of failing by
+strength follows from the share: a sound part fails with the shop's own share, strength and hardest load are lognormal.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import log, sqrt
+from statistics import NormalDist
+
+from diagnose import words
+from diagnose.case.case import Case, Damage
+from diagnose.case.quantity import length_mm
+from diagnose.mechanics.as_made_members import Key, broken_member_ratio
+from diagnose.mechanics.fit import gap_factor
+from diagnose.reasoning.facts import Facts
+from diagnose.rulebase.entries import Method, Sign
+from diagnose.rulebase.knowledge import Knowledge
+
+# Scatter of a joint's strength and of the hardest load within the horizon: judgement, as coefficients of variation.
+STRENGTH_SCATTER = 0.35
+LOAD_SCATTER = 0.25
+# What is taken where nothing was read, on the safe side, and the new work as the plan asks for it.
+ASSUMED: dict[str, tuple[float, str]] = {
+    "slope": (1 / 20, "slope of grain not read: 1 in 20 assumed"),
+    "length_over_depth": (4.0, "length of the break not read: four times the thickness assumed"),
+    "gap_mm": (0.1, "gap in the joint not measured: 0.1 mm assumed"),
+    "section_left": (1.0, "holes in the section not read: full section assumed"),
+    "clean_share": (1.0, "fit of the broken faces not tried: closing clean assumed"),
+}
+NEW_SLOPE = 1 / 25
+SPLICE_RUN = 12.0
+KEY = Key(depth_share=0.6, thickness_share=1 / 3, reach_over_depth=2.0)
+PATCHED_DEPTH = 0.4
+
+
+@dataclass(frozen=True)
+class Strength:
+    """Strength after each method as a share of as made (None: nothing structural hangs on it), and what was assumed."""
+
+    after: Mapping[str, float | None]
+    assumptions: tuple[str, ...]
+
+
+class _Read:
+    """The quantities read from the case; remembers which had to be assumed."""
+
+    def __init__(self, knowledge: Knowledge, facts: Facts) -> None:
+        self.known: dict[str, float] = {}
+        self.assumed: dict[str, str] = {}
+        for name, answer in facts.counted.items():
+            sign = knowledge.signs[name]
+            for reading in answer.reads:
+                for quantity, number in sign.readings[reading].means.items():
+                    self._keep(quantity, _measured(sign, answer.measured, number))
+
+    def _keep(self, quantity: str, number: float) -> None:
+        # Where two readings speak of one quantity the weaker part of the evidence counts.
+        worst = max if quantity in ("slope", "gap_mm") else min
+        self.known[quantity] = worst(self.known[quantity], number) if quantity in self.known else number
+
+    def __getitem__(self, quantity: str) -> float:
+        if quantity in self.known:
+            return self.known[quantity]
+        number, note = ASSUMED[quantity]
+        self.assumed[quantity] = note
+        return number
+
+
+def _measured(sign: Sign, text: str, otherwise: float) -> float:
+    if sign.measure is None or not text:
+        return otherwise
+    return length_mm(text) if sign.measure.unit == "mm" else otherwise
+
+
+def _as_found(damage: Damage) -> float | None:
+    if damage.kind in ("loose", "broken", "split"):
+        return 0.0
+    return None if damage.kind in ("fitting", "insect") else 1.0
+
+
+def _after(model: str, damage: Damage, read: _Read) -> float | None:
+    if model == "none":
+        return None
+    if model == "as_found":
+        return _as_found(damage)
+    if model in ("rebuilt_joint", "doweled_joint"):
+        return 1.0
+    if model in ("reglued_joint", "blocks_added"):
+        return gap_factor(min(read["gap_mm"], 10.0)).value
+    slope, section = read["slope"], read["section_left"]
+    if model == "reglued_break":
+        return broken_member_ratio("glued_break", read["length_over_depth"], read["clean_share"], slope).value * section**2
+    if model == "keyed_break":
+        run = read["length_over_depth"]
+        return broken_member_ratio("keyed_break", run, read["clean_share"], slope, key=KEY).value * section**2
+    if model == "spliced_part":
+        return broken_member_ratio("spliced", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE).value
+    if model == "patched_part":
+        return broken_member_ratio(
+            "patched", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE, renewed_share=PATCHED_DEPTH
+        ).value
+    return broken_member_ratio("new_part", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE).value
+
+
+def strength_of(
+    knowledge: Knowledge, case: Case, damage: Damage, facts: Facts, methods: Sequence[Method]
+) -> Strength:
+    """What every method leaves, and the assumptions that were needed for it."""
+    read = _Read(knowledge, facts)
+    after = {method.id: _after(method.strength, damage, read) for method in methods}
+    return Strength(after, tuple(read.assumed.values()))
+
+
+def chance_of_failing(ratio: float | None, sound_part_fails: float) -> float:
+    """P(strength < hardest load within the horizon) for a part of `ratio` times its strength as made.
+
+    `sound_part_fails` is the share of sound parts that fail in that time. Lognormal strength and load with the scatters above.
+
+    >>> round(chance_of_failing(1.0, 0.02), 3), round(chance_of_failing(0.5, 0.02), 2), chance_of_failing(None, 0.02)
+    (0.02, 0.34, 0.0)
+    """
+    if ratio is None or sound_part_fails <= 0.0:
+        return 0.0
+    if ratio <= 0.0:
+        return 1.0
+    spread = sqrt(log(1 + STRENGTH_SCATTER**2) + log(1 + LOAD_SCATTER**2))
+    index = -NormalDist().inv_cdf(min(sound_part_fails, 0.999)) + log(ratio) / spread
+    return NormalDist().cdf(-index)
+
+
+def computed_readings(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts) -> dict[str, str]:
+    """The reading of the sign that compares a part's measured section with what is usual for its kind, if both are known."""
+    sign = knowledge.computed_sign("strength_ratio")
+    part = knowledge.pieces[case.piece].parts.get(damage.part or "")
+    thickness, width = damage.sizes.get("thickness"), damage.sizes.get("width")
+    if sign is None or part is None or thickness is None or width is None:
+        return {}
+    usual_thickness, usual_width = part.section
+    share = width * thickness**2 / (usual_width * usual_thickness**2)
+    reading = next(name for name, limit in words.STRENGTH_READINGS if share < limit)
+    return {sign.id: reading}

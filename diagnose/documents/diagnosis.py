@@ -1,0 +1,213 @@
+"""The diagnosis, for the shop: what it is, how sure, what speaks for it, what is advised and why, what is still worth looking at."""
+
+from diagnose import words
+from diagnose.assess import Assessment, DamageAssessment
+from diagnose.documents import md, say
+from diagnose.rulebase.knowledge import Knowledge
+
+TOLD_DB = 0.5
+
+
+def diagnosis(assessment: Assessment, explain: bool = False) -> str:
+    """The diagnosis as Markdown. With `explain` the rules that fired, the sets of causes and the sources stand in it too."""
+    case, knowledge = assessment.case, assessment.knowledge
+    number = md.safe(case.number) or "no number"
+    blocks = [
+        md.heading(f"Diagnosis {number}: {say.piece_name(assessment)}", 1),
+        _at_the_door(assessment),
+        *(_damage(assessment, damage, explain) for damage in assessment.damages),
+    ]
+    if not assessment.damages:
+        blocks.append("No damage is reported and none was found. **No structural work; fit for its use as before.**")
+    blocks += [_money(assessment), _cautions(assessment), _assumptions(assessment), say.footer(assessment)]
+    return md.join(*blocks)
+
+
+def _at_the_door(assessment: Assessment) -> str:
+    lines = [f"**At the door: {words.TRIAGE_SAY[assessment.triage]}.** {' '.join(assessment.triage_because)}".strip()]
+    if assessment.refer_to:
+        lines.append("Refer to: " + "; ".join(assessment.refer_to) + ".")
+    count = assessment.moving
+    if count is not None:
+        lines.append(f"Joint map: {say.plain(count)} of {len(assessment.knowledge.pieces[assessment.case.piece].joints)} joints move.")
+    elif assessment.damages:
+        lines.append("Joint map: not finished; no price for one joint alone before the frame was tried.")
+    lines.append(f"For the piece as a whole: **{words.CLASSES[assessment.piece_decision][0]}**.")
+    return "\n\n".join(lines)
+
+
+def _damage(assessment: Assessment, damage: DamageAssessment, explain: bool) -> str:
+    knowledge = assessment.knowledge
+    blocks = [md.heading(f"{say.place_of(damage.damage).capitalize()} ({md.safe(damage.damage.id)})", 2)]
+    if damage.damage.says:
+        blocks.append(f"The owner says: “{md.safe(damage.damage.says)}”")
+    blocks += [md.heading("Why it failed", 3), _causes(knowledge, damage)]
+    if explain:
+        blocks.append(_explanations(knowledge, damage))
+    blocks.append(_conflict(knowledge, damage))
+    if damage.deduction.findings:
+        blocks += [md.heading("Findings", 3), _findings(knowledge, damage, explain)]
+    blocks += [md.heading("What is advised", 3), _advice(assessment, damage), _options(assessment, damage), _flips(assessment, damage)]
+    blocks += [md.heading("Still worth looking at", 3), _next(assessment, damage)]
+    return md.join(*blocks)
+
+
+def _causes(knowledge: Knowledge, damage: DamageAssessment) -> str:
+    named = say.leading_causes(damage, floor=0.1, most=6)
+    lines = []
+    for role, group in say.by_role(knowledge, named):
+        lines.append(f"*{role}*\n")
+        for name, probability in group:
+            cause = knowledge.causes[name]
+            text = f"**{cause.name}**: {words.rounded_percent(probability)}, {words.certainty(probability)}. {cause.explains}"
+            lines.append(f"- {text}{_weights(knowledge, damage, name)}")
+        lines.append("")
+    lines.append(
+        f"Something that is not listed here: {words.rounded_percent(damage.belief.something_else)}. "
+        "Several causes can act at once, so the figures may add up to more than 100 %."
+    )
+    return "\n".join(lines)
+
+
+def _weights(knowledge: Knowledge, damage: DamageAssessment, cause: str) -> str:
+    pairs = sorted(((db[cause], sign) for sign, db in damage.weights.items()), key=lambda pair: (-abs(pair[0]), pair[1]))
+    speaks_for = [(value, sign) for value, sign in pairs if value >= TOLD_DB][:4]
+    against = [(value, sign) for value, sign in pairs if value <= -TOLD_DB][:3]
+    text = ""
+    for title, group in ((" For it: ", speaks_for), (" Against it: ", against)):
+        if group:
+            told = [f"{_answer(knowledge, damage, sign)} ({value:+.1f} dB)" for value, sign in group]
+            text += title + "; ".join(told) + "."
+    return text
+
+
+def _answer(knowledge: Knowledge, damage: DamageAssessment, sign: str) -> str:
+    entry = knowledge.signs[sign]
+    return f"{say.plain(sign)}: {say.reading_say(entry, damage.facts.counted[sign]).lower()}"
+
+
+def _explanations(knowledge: Knowledge, damage: DamageAssessment) -> str:
+    told = []
+    for names, probability in damage.belief.explanations(6):
+        text = say.listed([knowledge.causes[name].name for name in names]) if names else "something that is not listed here"
+        told.append(f"{text}: {words.rounded_percent(probability)}")
+    return "Taken together, the likeliest explanations:\n\n" + md.bullets(told)
+
+
+def _conflict(knowledge: Knowledge, damage: DamageAssessment) -> str:
+    if damage.conflict is None:
+        return ""
+    sign = knowledge.signs[damage.conflict.recheck]
+    return (
+        f"*The answers fit each other badly ({damage.conflict.bits:.1f} bits).* Look once more at this one, which would clear up most: "
+        f"{sign.ask or say.plain(sign.id)}"
+    )
+
+
+def _findings(knowledge: Knowledge, damage: DamageAssessment, explain: bool) -> str:
+    lines = []
+    for finding in damage.deduction.findings:
+        rules = damage.deduction.rules_for("finding", finding)
+        lines.append(f"- {knowledge.findings[finding].say}")
+        for rule_id in rules:
+            rule = knowledge.logic[rule_id]
+            because = f"    - {rule.because}"
+            if explain:
+                facts = next(trace.because_of for trace in damage.deduction.traces if trace.rule == rule_id)
+                sources = "; ".join(say.source_say(knowledge, cite) for cite in rule.sources)
+                because += f" [rule `{rule_id}`; facts {', '.join(f'`{fact}`' for fact in facts)}; {sources}]"
+            lines.append(because)
+    return "\n".join(lines)
+
+
+def _advice(assessment: Assessment, damage: DamageAssessment) -> str:
+    decision, knowledge = damage.decision, assessment.knowledge
+    method = knowledge.methods[decision.method]
+    text = (
+        f"**{words.CLASSES[decision.decision][0].capitalize()}: {method.name}.** {decision.because.capitalize()}.\n\n"
+        f"Extent: {words.EXTENTS[decision.extent]}. End use: {words.END_USES[decision.end_use]}. By: {words.BYS[decision.by]}. "
+        f"When: {words.TIMINGS[decision.when]}."
+    )
+    if decision.tie:
+        text += "\n\nThe methods marked *as good* cannot be told from it by cost; choose by what else counts."
+    gates = [gate for gate in decision.provided_that if gate.forbids]
+    if gates:
+        shown = []
+        for sign_id in dict.fromkeys(gate.sign for gate in gates):
+            sign = knowledge.signs[sign_id]
+            readings = [sign.say(gate.reading).lower() for gate in gates if gate.sign == sign_id]
+            shown.append(f"{say.plain(sign_id)} is not: {say.listed(readings, 'or')}")
+        text += "\n\nProvided that:\n\n" + md.bullets(shown[:8])
+    return text
+
+
+def _options(assessment: Assessment, damage: DamageAssessment) -> str:
+    rows = []
+    for option in damage.decision.options:
+        method = assessment.knowledge.methods[option.method]
+        ratio = "–" if option.strength_ratio is None else f"{option.strength_ratio:.0%}"
+        rows.append(
+            (
+                method.name,
+                words.VERDICT_SAY[option.verdict],
+                f"{option.price.low:,.0f} – **{option.price.likely:,.0f}** – {option.price.high:,.0f}",
+                words.rounded_percent(option.chance_it_holds),
+                ratio,
+                option.because,
+            )
+        )
+    head = ("method", "verdict", f"price, {assessment.shop.currency}", "it holds", "strength, of as made", "because")
+    return md.table(head, rows)
+
+
+def _flips(assessment: Assessment, damage: DamageAssessment) -> str:
+    knowledge = assessment.knowledge
+    if not damage.decision.flips:
+        return "The advice is the same whatever the piece is worth."
+    told = [
+        f"above a value of {assessment.shop.money(flip.value)}: {knowledge.methods[flip.above].name.lower()} "
+        f"(below it: {knowledge.methods[flip.below].name.lower()})"
+        for flip in damage.decision.flips
+    ]
+    return "Where the advice would change with the value of the piece:\n\n" + md.bullets(told)
+
+
+def _next(assessment: Assessment, damage: DamageAssessment) -> str:
+    questions = damage.questions
+    if not questions.ranked:
+        return "Nothing is left to look at."
+    rows = []
+    changes = {gate.sign for gate in damage.decision.provided_that}
+    for question in questions.ranked[:6]:
+        sign = assessment.knowledge.signs[question.sign]
+        note = "could change the advice" if question.sign in changes else ""
+        rows.append((sign.ask or "", f"{question.value:.2f}", f"{question.minutes:.1f}", note))
+    text = md.table(("look at", f"worth, {assessment.shop.currency}", "minutes", ""), rows)
+    return f"{text}\nTime to stop: {questions.because}." if questions.stop else text
+
+
+def _money(assessment: Assessment) -> str:
+    if assessment.price is None:
+        return ""
+    minutes = assessment.price.minutes
+    return md.join(
+        md.heading("Price of the whole", 2),
+        f"{say.price_range(assessment.shop, assessment.price).capitalize()}; {minutes[0]:.0f} to {minutes[2]:.0f} minutes of work, "
+        f"likely {minutes[1]:.0f}. Steps shared by several damages are counted once.",
+    )
+
+
+def _cautions(assessment: Assessment) -> str:
+    if not assessment.cautions:
+        return ""
+    entries = [assessment.knowledge.cautions[name] for name in assessment.cautions]
+    told = [f"**{entry.hazard}** {entry.do} ({entry.authority})" for entry in entries]
+    return md.join(md.heading("Cautions", 2), md.bullets(told))
+
+
+def _assumptions(assessment: Assessment) -> str:
+    assumed = list(assessment.assumptions)
+    shop = assessment.shop.assumed()
+    if shop:
+        assumed.append("of the shop, not set and so assumed: " + ", ".join(say.plain(name) for name in shop))
+    return md.join(md.heading("Assumed", 2), md.bullets(assumed)) if assumed else ""

@@ -1,0 +1,115 @@
+"""Phrases that several documents share, so that one thing is said in one way."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from diagnose import words
+from diagnose.assess import Assessment, DamageAssessment
+from diagnose.case.case import Answer, Damage
+from diagnose.decision.cost import Price
+from diagnose.documents.md import safe
+from diagnose.rulebase.entries import Cite, Sign
+from diagnose.rulebase.knowledge import Knowledge
+from diagnose.shop import Shop
+
+
+def plain(word: str) -> str:
+    """An id as a person would say it, where no better words exist.
+
+    >>> plain("left_side_rail")
+    'left side rail'
+    """
+    return word.replace("_", " ")
+
+
+def listed(items: Sequence[str], last: str = "and") -> str:
+    """Items in one sentence.
+
+    >>> listed(["glue", "wear", "damp"])
+    'glue, wear and damp'
+    """
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def place_of(damage: Damage) -> str:
+    """Where a damage is, for a heading.
+
+    >>> place_of(Damage(id="a", kind="loose", part="back_leg"))
+    'back leg, loose'
+    """
+    where = plain(damage.part) if damage.part else plain(damage.joint) if damage.joint else damage.id
+    return f"{where}, {words.DAMAGES[damage.kind]}"
+
+
+def price_range(shop: Shop, price: Price) -> str:
+    """A price as it is told: likely first, then both ends."""
+    return f"likely {shop.money(price.likely)}, from {shop.money(price.low)} to {shop.money(price.high)}"
+
+
+def reading_say(sign: Sign, answer: Answer) -> str:
+    """What was read, in words."""
+    if answer.cannot_tell:
+        return "cannot be told yet"
+    if sign.kind == "tick_all":
+        return "; ".join(sign.say(reading) for reading in answer.reads) or "none of the things listed"
+    text = sign.say(answer.reads[0])
+    return f"{answer.measured} ({text})" if answer.measured else text
+
+
+def source_say(knowledge: Knowledge, cite: Cite) -> str:
+    """A source as it is printed; what is remembered says so."""
+    source = knowledge.sources[cite.source]
+    text = source.title + (f" ({source.year})" if source.year else "") + (f", {cite.place}" if cite.place else "")
+    return text + {"memory": " [remembered, not read]", "read_second_hand": " [at second hand]"}.get(source.known_by, "")
+
+
+def leading_causes(damage: DamageAssessment, floor: float = 0.25, most: int = 5) -> list[tuple[str, float]]:
+    """The causes worth naming: all from `floor` on, at most `most`; the leading one always."""
+    ranked = damage.causes_by_probability()
+    named = [item for item in ranked if item[1] >= floor][:most]
+    return named or ranked[:1]
+
+
+def by_role(knowledge: Knowledge, named: Sequence[tuple[str, float]]) -> list[tuple[str, list[tuple[str, float]]]]:
+    """Causes in the order in which they are told: what was weak, what weakened it, what earlier hands did, what finished it."""
+    groups = []
+    for role in words.ROLES:
+        group = [item for item in named if knowledge.causes[item[0]].role == role]
+        if group:
+            groups.append((words.ROLES[role], group))
+    return groups
+
+
+def week_of(day: date) -> str:
+    """A week, not a day.
+
+    >>> week_of(date(2026, 3, 4))
+    'the week of 2 March 2026'
+    """
+    monday = day - timedelta(days=day.weekday())
+    return f"the week of {monday.day} {monday:%B %Y}"
+
+
+def long_date(day: date) -> str:
+    """A date as it stands in a letter.
+
+    >>> long_date(date(2026, 3, 4))
+    '4 March 2026'
+    """
+    return f"{day.day} {day:%B %Y}"
+
+
+def piece_name(assessment: Assessment) -> str:
+    """The piece in the owner's words where there are any, else its kind."""
+    case = assessment.case
+    return safe(case.called) if case.called else assessment.knowledge.pieces[case.piece].name
+
+
+def footer(assessment: Assessment) -> str:
+    """The small print of every document."""
+    return (
+        f"Rule base {assessment.knowledge.version}. Local codes and licensed practice prevail over anything written here; "
+        "check current local law."
+    )

@@ -1,0 +1,131 @@
+"""From methods and requirements to steps: asked for twice, done once, in an order in which every step comes after what it needs."""
+
+import heapq
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from diagnose import words
+from diagnose.case.case import Case, Damage
+from diagnose.reasoning.deduce import Deduction
+from diagnose.rulebase.entries import Method, Step
+from diagnose.rulebase.knowledge import Knowledge
+
+# A requirement of these phases belongs to any plan; one of the glue phases only to a plan that glues; the rest only to bench work.
+ANY_PLAN = frozenset({"record", "isolate", "agree", "make_safe", "hand_over"})
+GLUE_PHASES = frozenset(
+    {"clean", "dry_or_treat", "mend_parts", "fit_dry", "rehearse", "mask_and_colour", "glue", "cure", "clean_off"}
+)
+OPENING = frozenset({"take_apart", "look_again", "agree_again"})
+_ORDER = {phase: index for index, phase in enumerate(words.PHASES)}
+
+
+@dataclass(frozen=True)
+class Wish:
+    """One damage and the method chosen for it, with what the rules concluded there."""
+
+    damage: Damage
+    method: Method
+    deduction: Deduction
+
+
+@dataclass(frozen=True)
+class PlannedStep:
+    """A step of the plan: how often, for which damages, and what asked for it."""
+
+    step: Step
+    count: int
+    damages: tuple[str, ...]
+    asked_by: tuple[str, ...]
+
+    def minutes(self) -> tuple[float, float, float]:
+        """Low, likely, high minutes for all of them: the first in full, each further one by `then`."""
+        more = self.step.then or self.step.minutes
+        low, likely, high = (first + (self.count - 1) * next_ for first, next_ in zip(self.step.minutes, more, strict=True))
+        return low, likely, high
+
+
+def _belongs(step: Step, phases: frozenset[str], by_us: bool) -> bool:
+    if step.phase in ANY_PLAN:
+        return True
+    if not by_us:
+        return False
+    glues = "glue" in phases
+    if step.phase in GLUE_PHASES:
+        return glues or step.phase in phases
+    if step.phase in OPENING:
+        return glues or "take_apart" in phases
+    return bool(phases - ANY_PLAN)
+
+
+def steps_of(knowledge: Knowledge, method: Method, deduction: Deduction) -> dict[str, tuple[str, ...]]:
+    """The steps of one method here, each with what asked for it (the method, or the rules that require it)."""
+    asked: dict[str, tuple[str, ...]] = {name: (method.id,) for name in method.steps}
+    phases = frozenset(knowledge.steps[name].phase for name in method.steps)
+    for name in deduction.targets("require"):
+        if _belongs(knowledge.steps[name], phases, method.by == "us"):
+            asked[name] = asked.get(name, ()) + deduction.rules_for("require", name)
+    return asked
+
+
+def bonds(case: Case, method: Method) -> int:
+    """How many glue lines a method makes: one for a joint or break, every slack joint of the map for a whole frame (two at least)."""
+    if method.extent == "joint":
+        return 1
+    slack = sum(state in words.SLACK_STATES for state in case.joints.values())
+    return max(2, slack)
+
+
+def _count(step: Step, wishes: Sequence[Wish], case: Case) -> int:
+    if step.per == "piece":
+        return 1
+    if step.per == "bond":
+        whole = [bonds(case, wish.method) for wish in wishes if wish.method.extent != "joint"]
+        return max(whole) if whole else len(wishes)
+    if step.per == "part":
+        return len({wish.damage.part or wish.damage.id for wish in wishes})
+    return len(wishes)
+
+
+def in_order(steps: Mapping[str, Step]) -> tuple[str, ...]:
+    """The names of `steps` so that each comes after what its `after` names; where that leaves a choice, by phase, then as given.
+
+    Raises ValueError on a circle.
+    """
+    names = list(steps)
+    position = {name: index for index, name in enumerate(names)}
+    waits = {name: {other for other in steps[name].after if other in steps} for name in names}
+    ready = [(_ORDER[steps[name].phase], position[name], name) for name in names if not waits[name]]
+    heapq.heapify(ready)
+    done: list[str] = []
+    while ready:
+        _, _, name = heapq.heappop(ready)
+        done.append(name)
+        for other in names:
+            if name in waits[other]:
+                waits[other].discard(name)
+                if not waits[other]:
+                    heapq.heappush(ready, (_ORDER[steps[other].phase], position[other], other))
+    if len(done) != len(names):
+        raise ValueError("steps wait for each other: " + ", ".join(name for name in names if name not in done))
+    return tuple(done)
+
+
+def compose(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
+    """The steps of a whole piece, merged over its damages and put in order."""
+    wanted: dict[str, list[tuple[Wish, tuple[str, ...]]]] = {}
+    for wish in wishes:
+        for name, asked_by in steps_of(knowledge, wish.method, wish.deduction).items():
+            wanted.setdefault(name, []).append((wish, asked_by))
+    steps = {name: knowledge.steps[name] for name in knowledge.steps if name in wanted}
+    planned = []
+    for name in in_order(steps):
+        entries = wanted[name]
+        planned.append(
+            PlannedStep(
+                step=steps[name],
+                count=_count(steps[name], [wish for wish, _ in entries], case),
+                damages=tuple(wish.damage.id for wish, _ in entries),
+                asked_by=tuple(dict.fromkeys(source for _, asked in entries for source in asked)),
+            )
+        )
+    return tuple(planned)

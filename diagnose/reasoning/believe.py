@@ -1,0 +1,169 @@
+"""Several causes at once, exactly: from answers to the probability of every set of causes, and of every cause.
+
+Damages of one piece are tied by the causes that reach the piece: each damage tells the others only what its own answers say of
+those causes. Answers about the piece count once in the belief of each damage.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from diagnose.case.case import Answer
+from diagnose.reasoning.model import Array, Model
+from diagnose.rulebase.entries import Scale
+
+
+@dataclass(frozen=True)
+class Belief:
+    """The belief of one damage: P(set), and P(cause)."""
+
+    model: Model
+    posterior: Array
+    answered: Mapping[str, Array]
+    message: Array
+
+    @property
+    def causes(self) -> dict[str, float]:
+        """P(cause) for every open cause; they may add up to more than 1, since several can act at once."""
+        totals = self.posterior @ self.model.members
+        return dict(zip(self.model.names, (float(total) for total in totals), strict=True))
+
+    @property
+    def something_else(self) -> float:
+        """P(none of the causes known here)."""
+        return float(self.posterior[0])
+
+    def explanations(self, most: int = 5) -> tuple[tuple[tuple[str, ...], float], ...]:
+        """The most probable sets of causes, each with its probability; the empty set means something else."""
+        order = np.argsort(-self.posterior, kind="stable")[:most]
+        names = np.array(self.model.names)
+        return tuple((tuple(names[self.model.members[i] > 0].tolist()), float(self.posterior[i])) for i in order)
+
+
+def normalised(weights: Array) -> Array:
+    """Weights as probabilities; an impossible answer (all weights 0) leaves them even."""
+    total = weights.sum()
+    return weights / total if total > 0 else np.full(weights.shape, 1.0 / weights.size)
+
+
+def answer_tables(scale: Scale, model: Model, answers: Mapping[str, Answer]) -> dict[str, Array]:
+    """P(answer | set) of every answer that the model has a sign for.
+
+    Answers that stand behind a computed reading are left out: the computed one stands in their place.
+    """
+    replaced = {
+        name
+        for sign_id in answers
+        if sign_id in model.tables and model.tables[sign_id].sign.computed is not None
+        for name in model.tables[sign_id].sign.computed.source_signs  # type: ignore[union-attr]
+    }
+    return {
+        name: model.tables[name].likelihood(answer.reads, scale.off_by[answer.off_by])
+        for name, answer in sorted(answers.items())
+        if name in model.tables and name not in replaced
+    }
+
+
+def product(tables: Mapping[str, Array], size: int) -> Array:
+    """The product of the answers' likelihoods for every set."""
+    result = np.ones(size)
+    for table in tables.values():
+        result = result * table
+    return result
+
+
+def _piece_parts(model: Model) -> list[frozenset[str]]:
+    names = np.array(model.names)
+    return [frozenset(names[(row > 0) & model.piece_wide].tolist()) for row in model.members]
+
+
+def message(model: Model, own: Mapping[str, Array]) -> dict[frozenset[str], float]:
+    """What one damage's own answers say of the piece-wide causes: P(answers | exactly these of them act).
+
+    With no answers every value is exactly 1, so a damage about which nothing is known moves nothing.
+    """
+    like = product(own, model.sets)
+    local_weight = np.exp(model.members @ np.where(model.piece_wide, 0.0, np.log(model.odds)))
+    local_weight[0] = 0.0  # "something else" tells nothing about the causes that are known
+    sums: dict[frozenset[str], list[float]] = {}
+    for part, weight, share in zip(_piece_parts(model), local_weight, like, strict=True):
+        entry = sums.setdefault(part, [0.0, 0.0])
+        entry[0] += weight * share
+        entry[1] += weight
+    return {part: (top / bottom if bottom > 0 else 1.0) for part, (top, bottom) in sums.items()}
+
+
+def heard(model: Model, others: Sequence[tuple[Model, Mapping[str, Array]]]) -> Array:
+    """For every set of `model`, what the other damages say of its piece-wide causes, shape (S,)."""
+    result = np.ones(model.sets)
+    if not others or not model.piece_wide.any():
+        return result
+    parts = _piece_parts(model)
+    for other, own in others:
+        if not own:
+            continue
+        says = message(other, own)
+        known = frozenset(np.array(other.names)[other.piece_wide].tolist())
+        none = says.get(frozenset(), 1.0)
+        result = result * np.array([says.get(part & known, none) for part in parts])
+    return result
+
+
+def believe(model: Model, answered: Mapping[str, Array], said_by_others: Array | None = None) -> Belief:
+    """The posterior over sets: prior × likelihood of every answer × what the other damages say."""
+    told = np.ones(model.sets) if said_by_others is None else said_by_others
+    return Belief(model, normalised(model.prior * product(answered, model.sets) * told), answered, told)
+
+
+def log_odds(probability: float) -> float:
+    """10·log₁₀(p/(1−p)), in decibels.
+
+    >>> round(log_odds(0.4657), 2)
+    -0.6
+    """
+    p = min(max(probability, 1e-12), 1.0 - 1e-12)
+    return float(10.0 * np.log10(p / (1.0 - p)))
+
+
+def decibels(belief: Belief) -> dict[str, dict[str, float]]:
+    """For every answer, how far it moved each cause: the log-odds now minus the log-odds without that answer, in dB."""
+    model = belief.model
+    now = {name: log_odds(p) for name, p in belief.causes.items()}
+    weights: dict[str, dict[str, float]] = {}
+    for sign in belief.answered:
+        rest = {name: table for name, table in belief.answered.items() if name != sign}
+        without = believe(model, rest, belief.message).causes
+        weights[sign] = {name: now[name] - log_odds(without[name]) for name in now}
+    return weights
+
+
+@dataclass(frozen=True)
+class Conflict:
+    """The answers fit each other badly: by how many bits, and which recheck would resolve most."""
+
+    bits: float
+    recheck: str
+
+
+def conflict(belief: Belief) -> Conflict | None:
+    """Whether the answers together are less likely than as independent events at their marginals.
+
+    bits = log₂(∏ P(answer) / P(all answers)); None when that is not above 0 or fewer than two answers stand.
+    """
+    model = belief.model
+    prior = normalised(model.prior * belief.message)
+
+    def bits_of(tables: Mapping[str, Array]) -> float:
+        alone = sum(float(np.log2(prior @ table)) for table in tables.values())
+        return alone - float(np.log2(prior @ product(tables, model.sets)))
+
+    if len(belief.answered) < 2:
+        return None
+    bits = bits_of(belief.answered)
+    if bits <= 0:
+        return None
+    without = {
+        sign: bits_of({name: table for name, table in belief.answered.items() if name != sign}) for sign in belief.answered
+    }
+    return Conflict(bits, min(sorted(without), key=lambda sign: without[sign]))

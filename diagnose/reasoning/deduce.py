@@ -1,0 +1,118 @@
+"""From facts to findings: rules fire, findings are asserted back, every firing is kept as a trace.
+
+Contract: `deduce(rules, facts) -> Deduction`. The matching is done by durable-rules where its compiled part can be loaded
+(`engine`), otherwise by the plain evaluator at the foot of this file, with a notice. Both give the same firings; the plain
+one is the oracle in tests and the one that looks a step ahead in the interview.
+
+`unless` needs a closed world. Rules are laid in strata: a rule whose `unless` asks about a finding waits until no rule of the
+strata below can fire any more. In each stratum what is not known counts as not so.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from diagnose import words
+from diagnose.reasoning.facts import Facts, Values, closed, holds, satisfied
+from diagnose.reasoning.rulebook import Rulebook, concludes
+from diagnose.rulebase.entries import Effect, Rule
+
+
+@dataclass(frozen=True)
+class Trace:
+    """One firing: the rule, and the facts that made it fire."""
+
+    rule: str
+    because_of: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Deduction:
+    """What the rules conclude."""
+
+    traces: tuple[Trace, ...]
+    findings: tuple[str, ...]
+    effects: tuple[tuple[str, Effect], ...]
+
+    def targets(self, kind: str) -> tuple[str, ...]:
+        """The targets of every effect of one kind, each once, in the order of the rules."""
+        return tuple(dict.fromkeys(effect.target for _, effect in self.effects if effect.kind == kind))
+
+    def rules_for(self, kind: str, target: str) -> tuple[str, ...]:
+        """The rules that had that effect."""
+        return tuple(rule for rule, effect in self.effects if effect.kind == kind and effect.target == target)
+
+    def triage(self) -> words.Triage:
+        """The gravest triage of all rules that fired; take in where none says anything."""
+        return max((words.Triage(target) for target in self.targets("triage")), key=lambda t: t.gravity, default=words.Triage.TAKE_IN)
+
+
+def support(rule: Rule, values: Values) -> tuple[str, ...]:
+    """The facts that make a rule's `when` hold, as tokens."""
+    lines = list(rule.when.lines)
+    for branch in rule.when.branches:
+        if all(holds(line, values) for line in branch):
+            lines.extend(branch)
+            break
+    return tuple(
+        f"{line.key}={value}" for line in lines for value in line.values if value in values.get(line.key, frozenset())
+    )
+
+
+def deduction(book: Rulebook, fired: Iterable[str], facts: Facts) -> Deduction:
+    """The Deduction of a set of firings, in the order of the rule base, whichever engine found them."""
+    names = set(fired)
+    active = [rule for rule in book.rules if rule.id in names]
+    findings = tuple(dict.fromkeys(finding for rule in active for finding in sorted(concludes(rule))))
+    values = {**facts.values, words.FINDING: frozenset(findings)}
+    return Deduction(
+        traces=tuple(Trace(rule.id, support(rule, values)) for rule in active),
+        findings=findings,
+        effects=tuple((rule.id, effect) for rule in active for effect in rule.then),
+    )
+
+
+def fires(rule: Rule, values: Values) -> bool:
+    """Whether a rule fires on these values, in a closed world."""
+    return satisfied(rule.when, values) is True and closed(rule.unless, values) is not True
+
+
+def _settle(book: Rulebook, values: Values, fired: set[str], open_rules: frozenset[str] | None) -> frozenset[str]:
+    known: dict[str, frozenset[str]] = {
+        **values,
+        words.FINDING: frozenset(f for name in fired for f in concludes(book.by_id[name])),
+    }
+    for stratum in book.strata:
+        waiting = [rule for rule in stratum if open_rules is None or rule.id in open_rules]
+        while True:
+            new = [rule for rule in waiting if fires(rule, known)]
+            if not new:
+                break
+            fired.update(rule.id for rule in new)
+            waiting = [rule for rule in waiting if rule.id not in fired]
+            known[words.FINDING] |= {finding for rule in new for finding in concludes(rule)}
+    return frozenset(fired)
+
+
+def fired_plainly(book: Rulebook, values: Values) -> frozenset[str]:
+    """The plain evaluator: every rule that fires, by going round each stratum until nothing new comes."""
+    return _settle(book, values, set(), None)
+
+
+def fired_if(book: Rulebook, values: Values, fired_now: frozenset[str], changed: str) -> frozenset[str]:
+    """What fires once the fact `changed` has become what `values` says; only rules that can hang on it are tried again."""
+    touched = book.hang_on(changed)
+    return _settle(book, values, set(fired_now - touched), touched)
+
+
+def deduce_plainly(book: Rulebook, facts: Facts) -> Deduction:
+    """`deduce` by the plain evaluator."""
+    return deduction(book, fired_plainly(book, facts.values), facts)
+
+
+def deduce(book: Rulebook, facts: Facts) -> Deduction:
+    """What the rules conclude from `facts`, by durable-rules, or plainly where it cannot be loaded."""
+    from diagnose.reasoning import engine
+
+    if engine.available():
+        return deduction(book, engine.fired(book, facts), facts)
+    return deduce_plainly(book, facts)

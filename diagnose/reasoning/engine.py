@@ -1,0 +1,228 @@
+"""The durable-rules adapter: rules as rulesets, facts as text tokens, one host for the whole process.
+
+What the library really does, and so what is done here (version 2.0.28, measured):
+  a Host starts two timer threads that may run actions under us and is never freed → one Host, its `_run` silenced, one lock;
+  a session without a handled fact cannot be deleted, and live sessions are few → a catch-all rule, a fresh session per run, always deleted;
+  exceptions in actions are swallowed into the state → actions only note the rule's name, and the state is read after each run;
+  repeated facts raise → each token is asserted once; findings are asserted back from outside, never inside an action;
+  no negation that can be relied on → what is absent is a token of its own, asserted when its stratum is settled;
+  one fact meets only one condition of a rule → a token that a rule asks for twice is asserted twice, the copies told apart by a mark.
+"""
+
+import hashlib
+import itertools
+import threading
+import warnings
+from collections.abc import Callable, Iterable
+from functools import lru_cache
+from typing import Any
+
+from diagnose import words
+from diagnose.reasoning.facts import Facts
+from diagnose.reasoning.rulebook import Rulebook, concludes
+from diagnose.rulebase.entries import Line, Rule, When
+
+NOTICE = (
+    "durable-rules could not be loaded, so the plain evaluator stands in (same results): {reason}. "
+    "To set it up see the README."
+)
+
+_lock = threading.Lock()
+_sessions = itertools.count(1)
+Clause = tuple[str, ...]
+
+
+@lru_cache(maxsize=1)
+def _library() -> tuple[Any, str]:
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            from durable import engine
+    except Exception as error:  # an ImportError, or whatever a broken build raises
+        return None, f"{type(error).__name__}: {error}".splitlines()[0]
+    return engine, ""
+
+
+def available() -> bool:
+    """Whether the compiled engine can be used."""
+    return _library()[0] is not None
+
+
+def notice() -> str:
+    """The line to show when the engine cannot be used; empty when it can."""
+    _, reason = _library()
+    return NOTICE.format(reason=reason) if reason else ""
+
+
+@lru_cache(maxsize=1)
+def _host() -> Any:
+    library, _ = _library()
+
+    class QuietHost(library.Host):  # type: ignore[name-defined,misc]
+        def _run(self) -> None:
+            """No timer threads: nothing here waits for time."""
+
+    return QuietHost()
+
+
+def _token(key: str, value: str) -> str:
+    return f"{key}={value}"
+
+
+def _absent(token: str) -> str:
+    return f"not:{token}"
+
+
+def _line_clauses(line: Line) -> list[Clause]:
+    tokens = [_token(line.key, value) for value in line.values]
+    return [(token,) for token in tokens] if line.every else [tuple(tokens)]
+
+
+def _unless_clauses(unless: When) -> list[Clause]:
+    """Conditions that hold exactly when no line of `unless` does: each is a choice of absences."""
+    clauses: list[Clause] = []
+    for line in unless.lines:
+        absent = tuple(_absent(_token(line.key, value)) for value in line.values)
+        clauses.extend([absent] if line.every else [(token,) for token in absent])
+    for branch in unless.branches:
+        # A branch fails when one of its lines does; a line with several values fails when all of them are absent.
+        options = [
+            [(_absent(_token(line.key, value)),) for value in line.values]
+            if not line.every
+            else [tuple(_absent(_token(line.key, value)) for value in line.values)]
+            for line in branch
+        ]
+        clauses.extend(tuple(itertools.chain.from_iterable(choice)) for choice in itertools.product(*options))
+    return clauses
+
+
+def clauses(rule: Rule) -> list[Clause]:
+    """A rule's condition as choices that must all be met: each choice is one condition of the engine."""
+    found = [clause for line in rule.when.lines for clause in _line_clauses(line)]
+    if rule.when.branches:
+        per_branch = [[clause for line in branch for clause in _line_clauses(line)] for branch in rule.when.branches]
+        for choice in itertools.product(*per_branch):
+            found.append(tuple(dict.fromkeys(itertools.chain.from_iterable(choice))))
+    return _each_its_own(found + _unless_clauses(rule.unless))
+
+
+def _copy(token: str, number: int) -> str:
+    return token if number == 0 else f"{token}#{number}"
+
+
+def _each_its_own(found: list[Clause]) -> list[Clause]:
+    """The same clauses, where a token that an earlier clause names already is replaced by a further copy of it."""
+    used: dict[str, int] = {}
+    told = []
+    for clause in found:
+        told.append(tuple(_copy(token, used.get(token, 0)) for token in clause))
+        for token in clause:
+            used[token] = used.get(token, 0) + 1
+    return told
+
+
+def _match(clause: Clause) -> dict[str, Any]:
+    return {"t": clause[0]} if len(clause) == 1 else {"$or": [{"t": token} for token in clause]}
+
+
+def _definition(rules: Iterable[Rule], note: Callable[[str], Callable[[Any], None]]) -> dict[str, Any]:
+    definition: dict[str, Any] = {
+        "any_token": {"all": [{"m": {"$ex": {"t": 1}}}], "run": lambda c: None},
+    }
+    for rule in rules:
+        conditions = [{f"c{index}": _match(clause)} for index, clause in enumerate(clauses(rule))]
+        definition[rule.id] = {"all": conditions, "run": note(rule.id)}
+    return definition
+
+
+class _Ruleset:
+    """One registered ruleset and the firings of each live session."""
+
+    def __init__(self, name: str, book: Rulebook) -> None:
+        self.name = name
+        rules = book.rules
+        self.fired: dict[str, set[str]] = {}
+        self.negated = frozenset(
+            token.removeprefix("not:") for rule in rules for clause in _unless_clauses(rule.unless) for token in clause
+        )
+        self.copies: dict[str, int] = {}
+        for rule in rules:
+            for token in {token for clause in clauses(rule) for token in clause if "#" in token}:
+                plain, _, number = token.rpartition("#")
+                self.copies[plain] = max(self.copies.get(plain, 0), int(number))
+        self.strata = book.strata
+        _host().register_rulesets({self.name: _definition(rules, self._note)})
+
+    def _note(self, rule_id: str) -> Callable[[Any], None]:
+        def run(c: Any) -> None:
+            self.fired[c.s.sid].add(rule_id)
+
+        return run
+
+
+_registered: dict[str, _Ruleset] = {}
+
+
+@lru_cache(maxsize=8)
+def _ruleset(book: Rulebook) -> _Ruleset:
+    """The ruleset of a rulebook, named by its content; once registered the host keeps it for good."""
+    text = repr([(rule.id, clauses(rule), sorted(concludes(rule))) for rule in book.rules])
+    name = "rules_" + hashlib.sha256(text.encode()).hexdigest()[:16]
+    if name not in _registered:
+        _registered[name] = _Ruleset(name, book)
+    return _registered[name]
+
+
+class EngineError(RuntimeError):
+    """The engine noted an exception in a run."""
+
+
+def _assert(ruleset: _Ruleset, sid: str, tokens: Iterable[str]) -> None:
+    copies = [_copy(token, number) for token in tokens for number in range(ruleset.copies.get(token, 0) + 1)]
+    facts = [{"t": token, "sid": sid} for token in copies]
+    if not facts:
+        return
+    _host().assert_facts(ruleset.name, facts)
+    state = _host().get_state(ruleset.name, sid)
+    if state and state.get("exception"):
+        raise EngineError(f"durable-rules: {state['exception']}")
+
+
+def fired(book: Rulebook, facts: Facts) -> frozenset[str]:
+    """Every rule that fires on `facts`, found by durable-rules.
+
+    Raises EngineError when the engine noted an exception.
+    """
+    if not book.rules:
+        return frozenset()
+    with _lock, warnings.catch_warnings():
+        warnings.simplefilter("ignore", DeprecationWarning)  # the library still calls utcfromtimestamp
+        ruleset = _ruleset(book)
+        sid = f"s{next(_sessions)}"
+        ruleset.fired[sid] = set()
+        try:
+            asserted: set[str] = set()
+
+            def tell(tokens: Iterable[str]) -> None:
+                new = sorted(set(tokens) - asserted)
+                asserted.update(new)
+                _assert(ruleset, sid, new)
+
+            tell(["start", *facts.tokens()])
+            for height in range(len(ruleset.strata)):
+                open_findings = {
+                    _token(words.FINDING, finding)
+                    for stratum in ruleset.strata[height:]
+                    for rule in stratum
+                    for finding in concludes(rule)
+                }
+                tell(_absent(token) for token in ruleset.negated - asserted - open_findings)
+                count = -1
+                while count != len(ruleset.fired[sid]):
+                    count = len(ruleset.fired[sid])
+                    found = {f for rule_id in ruleset.fired[sid] for f in concludes(book.by_id[rule_id])}
+                    tell(_token(words.FINDING, finding) for finding in found)
+            return frozenset(ruleset.fired[sid])
+        finally:
+            ruleset.fired.pop(sid, None)
+            _host().delete_state(ruleset.name, sid)

@@ -1,0 +1,169 @@
+"""The belief model of one damage in one context: sets of causes, their prior, and what each set shows on each sign.
+
+Shapes: S sets (the first is "something else", holding no cause), C causes, V readings of a sign.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from diagnose.rulebase.entries import Cause, Scale, Sign
+from diagnose.rulebase.rows import background, row
+
+Array = NDArray[np.float64]
+LARGEST_SET = 3
+MOST_CAUSES = 40
+
+
+@dataclass(frozen=True)
+class SignTable:
+    """What each set shows on one sign.
+
+    `like` is (S, V): for choose-one and measured signs a distribution over the readings; for yes/no and tick-all signs the
+    probability of "seen" for each reading, each reading a yes/no of its own (V is then 2 in the error model).
+    """
+
+    sign: Sign
+    readings: tuple[str, ...]
+    like: Array
+
+    @property
+    def each_alone(self) -> bool:
+        """Whether every reading is a yes/no of its own."""
+        return self.sign.kind in ("yes_no", "tick_all")
+
+    def off(self, share: Array, u: float) -> Array:
+        """P(reading) when the answer is off with chance `u`: (1−u)·p + u/V."""
+        choices = 2 if self.each_alone else len(self.readings)
+        return (1.0 - u) * share + u / choices
+
+    def likelihood(self, reads: Sequence[str], u: float) -> Array:
+        """P(this answer | set) for every set, shape (S,)."""
+        if not self.each_alone:
+            (reading,) = reads
+            return self.off(self.like[:, self.readings.index(reading)], u)
+        if self.sign.kind == "yes_no":
+            yes = self.off(self.like[:, self.readings.index("yes")], u)
+            return yes if reads == ("yes",) or list(reads) == ["yes"] else 1.0 - yes
+        result = np.ones(self.like.shape[0])
+        for index, reading in enumerate(self.readings):
+            seen = self.off(self.like[:, index], u)
+            result *= seen if reading in reads else 1.0 - seen
+        return result
+
+    def outcomes(self, u: float) -> tuple[tuple[tuple[str, ...], ...], Array]:
+        """Every possible answer, and P(answer | set) as (answers, S)."""
+        if not self.each_alone:
+            return tuple((reading,) for reading in self.readings), self.off(self.like, u).T
+        if self.sign.kind == "yes_no":
+            yes = self.off(self.like[:, self.readings.index("yes")], u)
+            return (("yes",), ("no",)), np.stack([yes, 1.0 - yes])
+        answers: list[tuple[str, ...]] = [()]
+        table = np.ones((1, self.like.shape[0]))
+        for index, reading in enumerate(self.readings):
+            seen = self.off(self.like[:, index], u)
+            answers = answers + [(*answer, reading) for answer in answers]
+            table = np.concatenate([table * (1.0 - seen), table * seen])
+        return tuple(answers), table
+
+
+@dataclass(frozen=True)
+class Model:
+    """One context: the open causes with their odds, every set of up to three, and the signs' tables."""
+
+    causes: tuple[Cause, ...]
+    names: tuple[str, ...]
+    odds: Array
+    members: Array
+    prior: Array
+    tables: Mapping[str, SignTable]
+    piece_wide: Array
+
+    @property
+    def sets(self) -> int:
+        """How many sets are listed."""
+        return int(self.members.shape[0])
+
+
+def scaled_odds(odds: Sequence[float], together: float) -> Array:
+    """Relative odds scaled so that they sum to `together`.
+
+    >>> scaled_odds([0.06, 0.06, 0.03], 0.6).round(2).tolist()
+    [0.24, 0.24, 0.12]
+    """
+    raw = np.asarray(odds, dtype=np.float64)
+    return raw * (together / raw.sum()) if raw.size else raw
+
+
+def list_sets(count: int, largest: int = LARGEST_SET) -> Array:
+    """Membership (S, C) of "something else" (an empty row) and every set of 1..largest of `count` causes."""
+    rows: list[tuple[int, ...]] = [()]
+    for size in range(1, largest + 1):
+        rows.extend(combinations(range(count), size))
+    members = np.zeros((len(rows), count))
+    for index, chosen in enumerate(rows):
+        members[index, list(chosen)] = 1.0
+    return members
+
+
+def set_prior(members: Array, odds: Array, something_else: float) -> Array:
+    """P(set) before any answer: the product of the odds, with "something else" set at its share and the rest sharing what is left."""
+    weights = np.exp(members @ np.log(odds)) if odds.size else np.ones(1)
+    if members.shape[0] == 1:
+        return np.ones(1)
+    weights[0] = 0.0
+    prior = weights * ((1.0 - something_else) / weights.sum())
+    prior[0] = something_else
+    return np.asarray(prior)
+
+
+def sign_table(scale: Scale, sign: Sign, causes: Sequence[Cause], members: Array) -> SignTable:
+    """What every set shows on `sign`.
+
+    Choose-one and measured: the mean of the rows of those causes of the set that speak to it, the background where none does.
+    Yes/no and tick-all: leaky noisy-OR, P(seen) = 1 − (1−leak)·∏(1−p), the leak apart. `counts: half` moves half-way to the background.
+    """
+    usual = background(scale, sign)
+    readings = tuple(sign.readings)
+    base = np.array([usual[reading] for reading in readings])
+    said = [row(scale, sign, cause) for cause in causes]
+    speaks = np.array([entry is not None for entry in said], dtype=np.float64)
+    rows = np.array([[entry[r] for r in readings] if entry is not None else [0.0] * len(readings) for entry in said])
+    rows = rows.reshape(len(causes), len(readings))
+    if sign.kind in ("yes_no", "tick_all"):
+        with np.errstate(divide="ignore"):
+            quiet = np.exp(members @ np.log1p(-np.minimum(rows, 1.0 - 1e-15)))
+        like = 1.0 - (1.0 - base) * quiet
+    else:
+        speaking = members @ speaks
+        with np.errstate(invalid="ignore", divide="ignore"):
+            like = (members @ rows) / speaking[:, None]
+        like[speaking == 0] = base
+    if sign.counts == "half":
+        like = 0.5 * like + 0.5 * base
+    return SignTable(sign, readings, like)
+
+
+def build_model(
+    scale: Scale, causes: Sequence[Cause], odds: Sequence[float], signs: Sequence[Sign], largest: int = LARGEST_SET
+) -> Model:
+    """The model of a context from its open causes (with their relative odds) and the signs that may be answered.
+
+    Raises ValueError when more causes are open than the list of sets carries.
+    """
+    if len(causes) > MOST_CAUSES:
+        raise ValueError(f"{len(causes)} causes are open at once; the sums carry {MOST_CAUSES}")
+    members = list_sets(len(causes), largest)
+    shares = scaled_odds(odds, scale.together)
+    return Model(
+        causes=tuple(causes),
+        names=tuple(cause.id for cause in causes),
+        odds=shares,
+        members=members,
+        prior=set_prior(members, shares, scale.something_else),
+        tables={sign.id: sign_table(scale, sign, causes, members) for sign in signs},
+        piece_wide=np.array([cause.reaches == "piece" for cause in causes], dtype=bool),
+    )

@@ -1,0 +1,98 @@
+"""The rules made ready: in strata, and with what hangs on what, worked out once."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+from diagnose import words
+from diagnose.rulebase.entries import Rule
+from diagnose.rulebase.knowledge import Knowledge
+
+
+def concludes(rule: Rule) -> frozenset[str]:
+    """The findings a rule gives."""
+    return frozenset(effect.target for effect in rule.then if effect.kind == "finding")
+
+
+def _asks_findings(rule: Rule, side: str) -> frozenset[str]:
+    condition = rule.when if side == "when" else rule.unless
+    return frozenset(value for line in condition.all_lines() if line.key == words.FINDING for value in line.values)
+
+
+def strata(rules: tuple[Rule, ...]) -> tuple[tuple[Rule, ...], ...]:
+    """Rules in strata: what a rule's `unless` asks of findings is settled in a stratum below it.
+
+    Raises ValueError when a finding hangs on its own absence.
+    """
+    level = dict.fromkeys((rule.id for rule in rules), 0)
+    givers: dict[str, list[str]] = {}
+    for rule in rules:
+        for finding in concludes(rule):
+            givers.setdefault(finding, []).append(rule.id)
+    for _ in range(len(rules) + 1):
+        changed = False
+        for rule in rules:
+            need = level[rule.id]
+            for finding in _asks_findings(rule, "when"):
+                need = max([need, *(level[giver] for giver in givers.get(finding, ()))])
+            for finding in _asks_findings(rule, "unless"):
+                need = max([need, *(level[giver] + 1 for giver in givers.get(finding, ()))])
+            if need != level[rule.id]:
+                level[rule.id], changed = need, True
+        if not changed:
+            top = max(level.values(), default=0)
+            return tuple(tuple(rule for rule in rules if level[rule.id] == height) for height in range(top + 1))
+    raise ValueError("a finding hangs on its own absence: " + ", ".join(r.id for r in rules if level[r.id] > len(rules) // 2))
+
+
+@dataclass(frozen=True, eq=False)
+class Rulebook:
+    """All rules of a rule base; two books are the same only if they are one object."""
+
+    rules: tuple[Rule, ...]
+
+    @cached_property
+    def by_id(self) -> dict[str, Rule]:
+        """Every rule by its id."""
+        return {rule.id: rule for rule in self.rules}
+
+    @cached_property
+    def strata(self) -> tuple[tuple[Rule, ...], ...]:
+        """The rules in strata."""
+        return strata(self.rules)
+
+    @cached_property
+    def _hanging(self) -> dict[str, frozenset[str]]:
+        direct: dict[str, set[str]] = {}
+        for rule in self.rules:
+            for key in rule.when.keys() | rule.unless.keys():
+                direct.setdefault(key, set()).add(rule.id)
+        askers: dict[str, set[str]] = {}
+        for rule in self.rules:
+            for finding in _asks_findings(rule, "when") | _asks_findings(rule, "unless"):
+                askers.setdefault(finding, set()).add(rule.id)
+        return {key: frozenset(self._closure(found, askers)) for key, found in direct.items()}
+
+    def _closure(self, found: Iterable[str], askers: dict[str, set[str]]) -> set[str]:
+        known = set(found)
+        waiting = list(known)
+        while waiting:
+            for finding in concludes(self.by_id[waiting.pop()]):
+                new = askers.get(finding, set()) - known
+                known |= new
+                waiting.extend(new)
+        return known
+
+    def hang_on(self, key: str) -> frozenset[str]:
+        """The rules whose firing can depend on a fact, directly or through findings."""
+        return self._hanging.get(key, frozenset())
+
+
+_kept: dict[str, Rulebook] = {}
+
+
+def rulebook_of(knowledge: Knowledge) -> Rulebook:
+    """The rulebook of a rule base, made once."""
+    if knowledge.version not in _kept:
+        _kept[knowledge.version] = Rulebook(tuple(knowledge.logic.values()))
+    return _kept[knowledge.version]

@@ -1,0 +1,64 @@
+"""The rule base in memory: every entry by its id, frozen, with a version taken from its content."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from diagnose.rulebase.entries import (
+    Adhesive,
+    Cause,
+    Caution,
+    Consumable,
+    Finding,
+    Finish,
+    Method,
+    Piece,
+    Rule,
+    Scale,
+    Sign,
+    Source,
+    Step,
+    Story,
+)
+from diagnose.rulebase.woods import Wood
+
+
+@dataclass(frozen=True)
+class ToldStory:
+    """A story and the file it stands in."""
+
+    file: str
+    story: Story
+
+
+@dataclass(frozen=True)
+class Knowledge:
+    """Everything the rules folder says."""
+
+    version: str
+    scale: Scale
+    signs: Mapping[str, Sign]
+    causes: Mapping[str, Cause]
+    methods: Mapping[str, Method]
+    steps: Mapping[str, Step]
+    logic: Mapping[str, Rule]
+    findings: Mapping[str, Finding]
+    cautions: Mapping[str, Caution]
+    pieces: Mapping[str, Piece]
+    sources: Mapping[str, Source]
+    consumables: Mapping[str, Consumable]
+    adhesives: Mapping[str, Adhesive]
+    finishes: Mapping[str, Finish]
+    woods: Mapping[str, Wood] = field(default_factory=dict)
+    stories: tuple[ToldStory, ...] = ()
+
+    def word(self, word: str) -> float:
+        """The number of a likelihood word."""
+        return self.scale.words[word]
+
+    def group_of(self, piece: str) -> str:
+        """The wider word for a kind of piece."""
+        return self.pieces[piece].group
+
+    def computed_sign(self, by: str) -> Sign | None:
+        """The sign that is worked out in the given way, if the base has one."""
+        return next((s for s in self.signs.values() if s.computed is not None and s.computed.by == by), None)

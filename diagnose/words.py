@@ -1,0 +1,314 @@
+"""The closed lists of the language: every word that the program itself must know, each said once.
+
+Everything else (signs, causes, methods, steps, cautions …) is an entry of the rule base and never named in code.
+"""
+
+from enum import IntEnum, StrEnum
+
+
+class ExitCode(IntEnum):
+    """What the command tells the shell."""
+
+    DONE = 0
+    NO = 1
+    WRONG_USE = 2
+    UNDECIDED = 3
+    INTERRUPTED = 130
+
+
+class Triage(StrEnum):
+    """What happens to the piece at the door, gravest last."""
+
+    TAKE_IN = "take_in"
+    ISOLATE = "take_in_and_isolate"
+    DRY_ONLY = "take_in_to_dry_only"
+    REFER = "refer"
+    DECLINE = "decline"
+    STAYS_OUT = "does_not_come_in"
+
+    @property
+    def gravity(self) -> int:
+        """0 for the mildest class; the gravest of several rules wins."""
+        return list(Triage).index(self)
+
+
+TRIAGE_SAY = {
+    Triage.TAKE_IN: "take in",
+    Triage.ISOLATE: "take in and keep apart from other work",
+    Triage.DRY_ONLY: "take in to dry only",
+    Triage.REFER: "refer to a specialist",
+    Triage.DECLINE: "decline",
+    Triage.STAYS_OUT: "does not come in",
+}
+
+
+class Verdict(StrEnum):
+    """What the table of methods says of each."""
+
+    ADVISED = "advised"
+    TIE = "as_good"
+    POSSIBLE = "possible"
+    NOT_ADVISED = "not_advised"
+    RULED_OUT = "ruled_out"
+
+
+VERDICT_SAY = {
+    Verdict.ADVISED: "advised",
+    Verdict.TIE: "as good",
+    Verdict.POSSIBLE: "possible",
+    Verdict.NOT_ADVISED: "not advised",
+    Verdict.RULED_OUT: "ruled out",
+}
+
+# Decision class: what the shop says, what the owner reads.
+CLASSES: dict[str, tuple[str, str]] = {
+    "reglue": ("reglue", "glue it again"),
+    "reglue_with_reinforcement": ("reglue with reinforcement", "glue it again and strengthen it"),
+    "splice_or_patch_part": ("splice or patch the part", "let new wood into the old part"),
+    "replace_part": ("renew the part", "make a new part"),
+    "release_restraint": ("free what holds the wood", "free the wood so that it can move"),
+    "tighten_or_refit_hardware": ("tighten or refit fixings", "tighten or renew the fixings"),
+    "correct_moisture_or_environment": ("put the moisture or the place right", "bring the wood to the right dryness"),
+    "treat_infestation": ("deal with the insects", "deal with the insects"),
+    "refinish_or_surface_repair": ("mend the surface", "mend the surface"),
+    "level_or_trim": ("level or trim", "make it stand level"),
+    "refer_to_specialist": ("refer to a specialist", "send it to a specialist"),
+    "retire_piece": ("beyond sensible repair", "beyond sensible repair"),
+    "no_structural_work": ("no structural work", "no repair needed now"),
+}
+
+# The rungs of the ladder: the first that holds is climbed to, no further.
+LADDER = ("reglue", "reglue_with_reinforcement", "splice_or_patch_part", "replace_part")
+
+PHASES: dict[str, str] = {
+    "record": "Record",
+    "isolate": "Keep apart",
+    "agree": "Agree",
+    "make_safe": "Make safe",
+    "take_apart": "Take apart",
+    "look_again": "Look again",
+    "agree_again": "Agree again",
+    "clean": "Clean",
+    "dry_or_treat": "Dry or treat",
+    "mend_parts": "Mend the parts",
+    "make_part": "Make the new part",
+    "fit_dry": "Fit dry",
+    "rehearse": "Rehearse",
+    "mask_and_colour": "Mask and colour",
+    "glue": "Glue",
+    "cure": "Cure",
+    "clean_off": "Clean off",
+    "level": "Level",
+    "prove_bare": "Prove bare",
+    "match_colour": "Match the colour",
+    "finish": "Finish",
+    "refit": "Refit",
+    "cover_back": "Cover back",
+    "prove": "Prove under load",
+    "hand_over": "Hand over",
+}
+
+STATIONS: dict[str, str] = {
+    "before_hands_on": "before hands go on it",
+    "owner": "talking with the owner",
+    "standing": "the piece standing",
+    "upside_down": "the piece upside down",
+    "break": "at the break",
+    "inside_joint": "inside the opened joint",
+    "wood": "the wood itself",
+    "movement": "how it moves with the seasons",
+    "hardware": "screws and fittings",
+    "surface": "the surface",
+}
+
+EFFORTS = ("ask", "look", "smell", "touch", "measure", "trial", "take_apart", "wait", "send_out")
+
+# Where one works: which efforts are possible there.
+PLACES: dict[str, frozenset[str]] = {
+    "photos": frozenset({"ask", "look"}),
+    "counter": frozenset({"ask", "look", "smell", "touch", "measure"}),
+    "bench": frozenset(EFFORTS),
+}
+# Stations that cannot be reached before the joint is opened, and those a picture cannot show.
+CLOSED_STATIONS: dict[str, frozenset[str]] = {
+    "photos": frozenset({"inside_joint", "wood"}),
+    "counter": frozenset({"inside_joint"}),
+    "bench": frozenset(),
+}
+
+ROLES: dict[str, str] = {
+    "made_in": "What was weak from the start",
+    "grew": "What weakened it with the years",
+    "hands": "What earlier hands did",
+    "set_off": "What finished it",
+}
+
+FAMILIES = (
+    "bond",
+    "wood",
+    "load",
+    "fit",
+    "hardware",
+    "moisture",
+    "biology",
+    "earlier_repair",
+    "material",
+    "setting",
+)
+
+PROTECTS = ("safety", "law", "period", "bond", "strength", "value", "warranty")
+# Rules that protect these cannot be replaced by a shop's own folder.
+FIXED_PROTECTION = frozenset({"safety", "law", "period"})
+
+DAMAGES: dict[str, str] = {
+    "loose": "loose",
+    "broken": "broken",
+    "split": "split or cracked",
+    "rocks": "rocks on its feet",
+    "fitting": "a screw, bolt or fitting that does not hold",
+    "surface": "damage to the surface only",
+    "insect": "insect holes or rot",
+}
+
+JOINT_KINDS: dict[str, str] = {
+    "mortise_and_tenon": "mortise and tenon",
+    "dowel": "dowels",
+    "round_tenon": "round tenon in a hole",
+    "edge_joint": "boards glued edge to edge",
+    "screwed": "screws",
+    "bolted": "bolts",
+    "none": "no joint here",
+}
+
+JOINT_STATES: dict[str, str] = {
+    "tight": "tight",
+    "moves": "moves",
+    "open": "open",
+    "broken": "broken",
+    "cannot_be_reached": "cannot be reached",
+    "not_tried": "not tried",
+}
+SLACK_STATES = frozenset({"moves", "open", "broken"})
+COUNT_WORDS = ("none", "one", "two", "three_or_more")
+
+CARRIES: dict[str, str] = {
+    "person": "a person's weight",
+    "goods": "things",
+    "locates": "only keeps other parts in place",
+    "shows": "nothing, it is only seen",
+}
+
+# What happens if it goes, mildest first. Money is never weighed against the last two.
+CONSEQUENCES: dict[str, str] = {
+    "looks": "it would only look worse",
+    "nuisance": "it would be a nuisance",
+    "goods": "things could be damaged",
+    "somebody_falls": "somebody could fall",
+    "fall_from_height_or_child": "somebody could fall from a height, or a child be hurt",
+}
+NOT_FOR_MONEY = frozenset({"somebody_falls", "fall_from_height_or_child"})
+CARRIES_CONSEQUENCE = {"person": "somebody_falls", "goods": "goods", "locates": "nuisance", "shows": "looks"}
+
+EXTENTS: dict[str, str] = {
+    "joint": "this joint or part",
+    "sub_frame": "this part of the frame",
+    "whole_frame": "the whole frame",
+    "set": "the whole set",
+}
+END_USES: dict[str, str] = {
+    "as_before": "as before",
+    "lighter": "lighter use than before",
+    "show_only": "to be looked at only",
+    "not_to_be_used": "not to be used",
+}
+BYS: dict[str, str] = {
+    "us": "us",
+    "caner": "a caner or rush seater",
+    "upholsterer": "an upholsterer",
+    "conservator": "a conservator",
+    "licensed": "a licensed specialist",
+    "maker": "the maker or a specialist for the mechanism",
+}
+TIMINGS: dict[str, str] = {
+    "now": "now",
+    "when_dry": "when the wood is dry and steady",
+    "middle_season": "in the middle season, between heating and damp months",
+    "look_again": "look again on a date",
+}
+
+# What a `when` may ask for besides signs.
+CASE_FACTS = (
+    "piece",
+    "damage",
+    "joint",
+    "part",
+    "carries",
+    "wood",
+    "consequence",
+    "moving_joints",
+)
+FINDING = "finding"
+
+# What a reading may stand for in the strength sums: slope of grain (rise per run), length of a break over the depth of the part,
+# gap in a joint (mm), share of the section left, share of the face that will be clean and closed.
+QUANTITIES = ("slope", "length_over_depth", "gap_mm", "section_left", "clean_share")
+
+COMPUTED_BY = ("moving_joints", "strength_ratio")
+
+STRENGTH_MODELS = (
+    "none",
+    "as_found",
+    "reglued_joint",
+    "rebuilt_joint",
+    "doweled_joint",
+    "reglued_break",
+    "keyed_break",
+    "spliced_part",
+    "patched_part",
+    "new_part",
+    "blocks_added",
+)
+# Readings of a computed strength sign, by the share of the as-made strength that is left.
+STRENGTH_READINGS = (("over", 0.6), ("near", 0.9), ("ample", float("inf")))
+
+SPEAKERS: dict[str, str] = {
+    "owner": "the owner says",
+    "seen": "seen",
+    "measured": "measured",
+    "photograph": "from a photograph",
+}
+CANNOT_TELL = "cannot_tell"
+SOMETHING_ELSE = "something_else"
+
+LOADS = (
+    "a_person_leaning_back",
+    "a_person_sitting",
+    "a_person_standing_or_climbing",
+    "a_person_leaning_on_the_edge",
+    "things_on_top",
+)
+
+
+def certainty(probability: float) -> str:
+    """A word for a probability in [0, 1], for people who do not read percentages.
+
+    >>> [certainty(p) for p in (0.97, 0.7, 0.4, 0.2, 0.03)]
+    ['almost certain', 'likely', 'quite possible', 'possible', 'unlikely']
+    """
+    for floor, word in ((0.9, "almost certain"), (0.6, "likely"), (0.35, "quite possible"), (0.1, "possible")):
+        if probability >= floor:
+            return word
+    return "unlikely"
+
+
+def rounded_percent(probability: float) -> str:
+    """A probability in [0, 1] as the page shows it: to 5 %, never a false 0 or 100.
+
+    >>> [rounded_percent(p) for p in (0.01, 0.47, 0.99)]
+    ['under 5 %', '45 %', 'over 95 %']
+    """
+    if probability < 0.05:
+        return "under 5 %"
+    if probability > 0.95:
+        return "over 95 %"
+    return f"{round(probability * 20) * 5} %"
