@@ -1,13 +1,13 @@
 """The whole way from a case to an assessment, called by every front end: same input, same output."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from diagnose import words
 from diagnose.case.case import Case, Damage, moving
 from diagnose.decision import strength
-from diagnose.decision.ban import WEAK_TOGETHER, forbidden, not_fit
+from diagnose.decision.ban import WEAK_TOGETHER, forbidden, likely_to_fail, not_fit
 from diagnose.decision.cost import Price, price_of
 from diagnose.decision.decide import Choice, Flip, Option, cost_matrix, table
 from diagnose.decision.foresee import Gate, gates
@@ -25,7 +25,8 @@ from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
 
 # Classes that may be right whatever the cause, and so are always considered.
-ALWAYS_CONSIDERED = frozenset({"retire_piece", "no_structural_work", "refer_to_specialist"})
+RETIRED = "retire_piece"
+ALWAYS_CONSIDERED = frozenset({RETIRED, "no_structural_work"})
 
 
 @dataclass(frozen=True)
@@ -144,6 +145,9 @@ def _decide(
     choices = [
         _choice(knowledge, shop, case, Wish(damage, m, deduction), model, strong.after.get(m.id)) for m in methods
     ]
+    fails = {c.method: float(c.fails @ belief.posterior) for c in choices if c.method not in banned}
+    serving = [m.id for m in methods if m.end_use not in ("show_only", "not_to_be_used")]
+    banned = {**likely_to_fail(fails, consequence, serving), **banned}
     options, corners = table(choices, banned, belief.posterior, value, shop)
     best = options[0]
     method = knowledge.methods[best.method]
@@ -167,9 +171,58 @@ def _decide(
     return decision, strong, cost_matrix(permitted, value, shop.failing_again_costs, shop.failing_again_share)
 
 
+def _choosing(assessed: DamageAssessment, knowledge: Knowledge, shop: Shop, method_id: str) -> DamageAssessment:
+    """The same assessment with another permitted method advised, as the whole piece asks for it."""
+    options = tuple(
+        replace(o, verdict=words.Verdict.ADVISED if o.method == method_id else words.Verdict.POSSIBLE)
+        if o.method == method_id or o.verdict is words.Verdict.ADVISED
+        else o
+        for o in assessed.decision.options
+    )
+    chosen = next(o for o in options if o.method == method_id)
+    options = (chosen, *(o for o in options if o is not chosen))
+    method = knowledge.methods[method_id]
+    decision = replace(
+        assessed.decision,
+        decision=chosen.decision,
+        method=method_id,
+        extent=method.extent,
+        end_use=method.end_use,
+        by=method.by,
+        when=method.timing,
+        because=f"chosen for the piece as a whole, with its other damages; {_because(chosen, options, shop)}",
+        options=options,
+    )
+    return replace(assessed, decision=decision)
+
+
+def _as_one_piece(
+    assessed: Sequence[DamageAssessment], knowledge: Knowledge, shop: Shop, value: float
+) -> list[DamageAssessment]:
+    """A piece is retired as a whole or mended as a whole; its value is lost once, not once for every damage."""
+
+    def permitted(damage: DamageAssessment, retired: bool) -> list[Option]:
+        return [
+            o
+            for o in damage.decision.options
+            if o.verdict is not words.Verdict.RULED_OUT and (o.decision == RETIRED) is retired
+        ]
+
+    if not any(d.decision.decision == RETIRED for d in assessed) or len(assessed) < 2:
+        return list(assessed)
+    mended = [min(permitted(d, False), key=lambda o: (o.cost, o.method), default=None) for d in assessed]
+    retired = [min(permitted(d, True), key=lambda o: (o.cost, o.method), default=None) for d in assessed]
+    whole = [o for o in mended if o is not None]
+    if len(whole) == len(assessed):
+        lost = max((o.price.expected for o in retired if o is not None), default=0.0) + value
+        if sum(o.cost for o in whole) < lost or None in retired:
+            return [_choosing(d, knowledge, shop, o.method) for d, o in zip(assessed, whole, strict=True)]
+    return [d if o is None else _choosing(d, knowledge, shop, o.method) for d, o in zip(assessed, retired, strict=True)]
+
+
 def _piece_decision(triage: words.Triage, damages: Sequence[DamageAssessment]) -> str:
     if triage in (words.Triage.DECLINE, words.Triage.STAYS_OUT):
-        return "retire_piece" if triage is words.Triage.DECLINE else "treat_infestation"
+        return RETIRED if triage is words.Triage.DECLINE else "treat_infestation"
     if triage is words.Triage.REFER:
         return "refer_to_specialist"
     if not damages:
@@ -186,8 +239,10 @@ def assess(
     today: date,
     only: Sequence[str] = (),
     place: str = "bench",
+    station: str | None = None,
 ) -> Assessment:
-    """Assess a case. `only` narrows the causes that are open (stories use it); `place` says which signs could be asked there.
+    """Assess a case. `only` narrows the causes that are open (stories use it); `place` says which signs could be asked there; `station` where
+    one stands already, since turning the piece costs minutes.
 
     The same input gives the same output; nothing is read and nothing is written.
     """
@@ -208,13 +263,14 @@ def assess(
         belief = believe(model, tables, heard(model, others))
         deduction = deduce(rulebook_of(knowledge), facts)
         decision, strong, costs = _decide(knowledge, shop, case, damage, facts, deduction, belief, value)
-        questions = next_signs(knowledge, shop, case, damage, facts, belief, deduction, decision.provided_that, costs, place)
+        questions = next_signs(knowledge, shop, case, damage, facts, belief, deduction, decision.provided_that, costs, place, station)
         assumptions.extend(strong.assumptions)
         assessed.append(
             DamageAssessment(
                 damage, facts, deduction, belief, decibels(belief), conflict(belief), decision, questions, strong, costs
             )
         )
+    assessed = _as_one_piece(assessed, knowledge, shop, value)
     wishes = [Wish(d.damage, knowledge.methods[d.decision.method], d.deduction) for d in assessed]
     plan = compose(knowledge, case, wishes)
     outside = sorted({wish.method.by for wish in wishes} - {"us"})

@@ -22,7 +22,18 @@ TOP = ("schema", "number", "taken_in", "owner", "owner_says", "piece", "joints",
 PIECE = ("kind", "called", "wood", "value", "value_by")
 DAMAGE = ("id", "damage", "part", "joint", "says", "found_by", "facts", "sizes", "readings")
 ANSWER = ("reads", "by", "unsure")
-STATED = ("joint", "carries", "consequence", "moving_joints")
+STATED = {
+    "joint": words.JOINT_KINDS,
+    "carries": words.CARRIES,
+    "consequence": words.CONSEQUENCES,
+    "moving_joints": words.COUNT_WORDS,
+}
+YES, NO = ("yes", "true"), ("no", "false")
+LARGEST = 1e9
+
+
+def _is_figure(sign: Sign, text: str) -> bool:
+    return sign.measure is not None and any(character.isnumeric() for character in text)
 
 
 def parse_reading(sign: Sign, text: str) -> tuple[str, str]:
@@ -32,13 +43,14 @@ def parse_reading(sign: Sign, text: str) -> tuple[str, str]:
     """
     if text in sign.readings:
         return text, ""
-    if sign.measure is not None:
+    if sign.measure is not None and _is_figure(sign, text):
         try:
             value = length_mm(text) if sign.measure.unit == "mm" else float(text.rstrip(" %"))
         except ValueError as error:
             raise ValueError(f"{text!r} is no figure for {sign.id}: {error}") from None
         return sign.reading_of(value), text
-    raise ValueError(f"{text} is not a reading of {sign.id}; {nearest(text, sign.readings)}")
+    figure = f" (or a figure in {sign.measure.unit})" if sign.measure is not None else ""
+    raise ValueError(f"{text} is not a reading of {sign.id}; {nearest(text, sign.readings)}{figure}")
 
 
 def find_piece(knowledge: Knowledge, name: str) -> Piece | None:
@@ -100,8 +112,8 @@ class _Reader:
         except ValueError:
             self.fault(place, "form", f"{word!r} is not a number")
             return None
-        if not above < number < 1e9:
-            self.fault(place, "out-of-range", f"{place[-1]} {word} must be above {above:g}")
+        if not above < number < LARGEST:
+            self.fault(place, "out-of-range", f"{place[-1]} {word} must be above {above:g} and below {LARGEST:,.0f}")
             return None
         return number
 
@@ -121,7 +133,7 @@ class _Reader:
             entry = self.mapping(value, place, ANSWER)
             reads_place, reads = (*place, "reads"), entry.get("reads")
             by = self.one_of(entry.get("by", "seen"), (*place, "by"), words.SPEAKERS, "who can say so") or "seen"
-            unsure = self.text(entry.get("unsure", "no"), (*place, "unsure")) in ("yes", "true")
+            unsure = self.one_of(entry.get("unsure"), (*place, "unsure"), (*YES, *NO), "yes or no") in YES
         if reads == words.CANNOT_TELL:
             return Answer((), by, unsure, cannot_tell=True)
         if sign.kind == "tick_all":
@@ -132,16 +144,20 @@ class _Reader:
         try:
             reading, measured = parse_reading(sign, reads)
         except ValueError as error:
-            self.fault(reads_place, "unknown-reading" if sign.measure is None else "out-of-range", str(error))
+            self.fault(reads_place, "out-of-range" if _is_figure(sign, reads) else "unknown-reading", str(error))
             return None
         return Answer((reading,), by, unsure, measured=measured)
 
     def ticked(self, sign: Sign, reads: Any, place: Place, by: str, unsure: bool) -> Answer | None:
-        listed = reads if isinstance(reads, list) else [] if reads in (None, "none") else [reads]
+        if reads is None:
+            self.fault(place, "form", f"{sign.id} needs its readings, or none", nearest("", sign.readings))
+            return None
+        listed = reads if isinstance(reads, list) else [] if reads == "none" else [reads]
         for index, word in enumerate(listed):
-            if word not in sign.readings:
+            if not isinstance(word, str) or word not in sign.readings:
                 where = (*place, index) if isinstance(reads, list) else place
-                self.fault(where, "unknown-reading", f"{word} is not a reading of {sign.id}", nearest(str(word), sign.readings))
+                hint = nearest(str(word), sign.readings)
+                self.fault(where, "unknown-reading", f"{word} is not a reading of {sign.id}", hint)
                 return None
         return Answer(tuple(name for name in sign.readings if name in listed), by, unsure)
 
@@ -176,7 +192,8 @@ class _Reader:
                 continue
             if name not in known:
                 hint = nearest(name, known)
-                self.fault(("joints", name), "unknown-joint", f"a {piece.name.lower()} has no joint {name}", hint, key=True)
+                message = f"a {piece.name.lower()} has no joint {name}"
+                self.fault(("joints", name), "unknown-joint", message, hint, key=True)
                 continue
             state = self.one_of(entry, ("joints", name), words.JOINT_STATES, "a state of a joint")
             if state:
@@ -194,25 +211,20 @@ class _Reader:
         part = self.one_of(entry.get("part"), (*place, "part"), piece.parts, f"a part of a {piece.name.lower()}")
         joints = [joint.id for joint in piece.joints]
         joint = self.one_of(entry.get("joint"), (*place, "joint"), joints, f"a joint of a {piece.name.lower()}")
-        facts = self.mapping(entry.get("facts"), (*place, "facts"), STATED)
-        allowed = {
-            "joint": words.JOINT_KINDS,
-            "carries": words.CARRIES,
-            "consequence": words.CONSEQUENCES,
-            "moving_joints": words.COUNT_WORDS,
-        }
+        facts = self.mapping(entry.get("facts"), (*place, "facts"), tuple(STATED))
         stated = {
             key: word
             for key, text in facts.items()
-            if key in allowed and (word := self.one_of(text, (*place, "facts", key), allowed[key], f"a value of {key}"))
+            if key in STATED and (word := self.one_of(text, (*place, "facts", key), STATED[key], f"a value of {key}"))
         }
+        found_by = self.one_of(entry.get("found_by", "owner"), (*place, "found_by"), ("owner", "us"), "who found it")
         return Damage(
             id=self.text(entry.get("id"), (*place, "id")) or f"damage_{index + 1}",
             kind=kind,
             part=part,
             joint=joint,
             says=self.text(entry.get("says"), (*place, "says")),
-            found_by=self.one_of(entry.get("found_by", "owner"), (*place, "found_by"), ("owner", "us"), "who found it") or "owner",
+            found_by=found_by or "owner",
             facts=stated,
             sizes=dict(self.sizes(entry.get("sizes"), (*place, "sizes"))),
             readings=self.readings(entry.get("readings"), (*place, "readings"), "damage"),
@@ -229,7 +241,7 @@ class _Reader:
         top = self.mapping(self.document.data, (), TOP)
         schema = self.text(top.get("schema", "1"), ("schema",))
         if schema != str(SCHEMA):
-            newer = schema.isdigit() and int(schema) > SCHEMA
+            newer = schema.isdecimal() and int(schema) > SCHEMA
             hint = "bring the program up to date" if newer else f"this program writes schema {SCHEMA}"
             self.fault(("schema",), "schema", f"the case has schema {schema}, this program reads {SCHEMA}", hint)
             return None
@@ -302,6 +314,15 @@ def _answer_data(sign: Sign, answer: Answer) -> Any:
     return {**data, "unsure": "yes"} if answer.unsure else data
 
 
+def _figure(number: float) -> str:
+    """A number so that it reads back the same.
+
+    >>> _figure(300.0), _figure(1234.56)
+    ('300', '1234.56')
+    """
+    return repr(float(number)).removesuffix(".0")
+
+
 def _filled(data: Mapping[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in data.items() if value not in (None, "", {}, [])}
 
@@ -327,8 +348,8 @@ def case_text(case: Case, knowledge: Knowledge) -> str:
                 "kind": case.piece,
                 "called": case.called,
                 "wood": case.wood,
-                "value": f"{case.value:g}" if case.value is not None else None,
-                "value_by": case.value_by if case.value is not None else None,
+                "value": _figure(case.value) if case.value is not None else None,
+                "value_by": case.value_by if case.value is not None or case.value_by != "owner" else None,
             }
         ),
         **_filled({"joints": dict(case.joints), "readings": readings(case.readings)}),
@@ -342,7 +363,7 @@ def case_text(case: Case, knowledge: Knowledge) -> str:
                     "says": damage.says,
                     "found_by": damage.found_by,
                     "facts": dict(damage.facts),
-                    "sizes": {name: f"{size:g} mm" for name, size in damage.sizes.items()},
+                    "sizes": {name: f"{_figure(size)} mm" for name, size in damage.sizes.items()},
                     "readings": readings(damage.readings),
                 }
             )

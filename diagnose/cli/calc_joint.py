@@ -10,7 +10,9 @@ from diagnose.cli.calc_show import (
     Factor,
     Force,
     Length,
+    MaybeFactor,
     Percent,
+    Row,
     Run,
     Stress,
     command,
@@ -126,7 +128,7 @@ def _glued(app: typer.Typer) -> None:
 
 
 def _fastened(app: typer.Typer) -> None:
-    @command(app, "screw")
+    @command(app, "wood-screw")
     def screw(gravity: Factor, shank: Length, thread: Length, end_grain: bool = False) -> Answer:
         """Force that draws a wood screw out."""
         return [("Withdrawal", fasteners.screw_withdrawal(gravity, shank, thread, end_grain))]
@@ -143,16 +145,19 @@ def _fastened(app: typer.Typer) -> None:
 
     @command(app, "side-load")
     def side(
-        fastener: Annotated[Literal["nail", "screw", "lag"], typer.Option()],
+        fastener: Annotated[Literal["nail", "wood-screw", "lag"], typer.Option()],
         gravity: Factor, diameter: Length, kind: KindOfWood,
     ) -> Answer:  # fmt: skip
         """Sideways load of a nail, screw or lag screw at the proportional limit."""
         return [("Side load", lateral.side_load(fastener, gravity, diameter, kind))]
 
     @command(app, "pilot-hole")
-    def pilot(root: Length, kind: KindOfWood) -> Answer:
-        """Lead hole for the thread of a wood screw."""
-        return [("Hole", fasteners.pilot_hole(root, kind))]
+    def pilot(root: Length, kind: KindOfWood, gravity: MaybeFactor = None) -> Answer:
+        """Lead hole for the thread of a wood screw, by kind of wood and by density."""
+        rows: list[Row | str] = [("Hole", fasteners.pilot_hole(root, kind))]
+        if gravity is not None:
+            rows.append(("By density (remembered rule)", fasteners.pilot_hole_by_density(root, gravity)))
+        return rows
 
     @command(app, "distance")
     def distance(diameter: Length, where: Annotated[str, typer.Option()]) -> Answer:

@@ -8,6 +8,8 @@ from diagnose.rulebase.entries import Method, Rule
 
 FIT = 0.9
 WEAK_TOGETHER = 0.5
+# Where somebody could fall, a repair that more likely fails than holds is not offered while a better one is open (judgement).
+MORE_LIKELY_FAILS = 0.5
 
 
 def is_short(ratio: float | None, must_exceed: bool) -> bool:
@@ -60,3 +62,23 @@ def not_fit(
                 f"{words.CONSEQUENCES[consequence]}"
             )
     return reasons
+
+
+def likely_to_fail(
+    fails: Mapping[str, float], consequence: str | None, serving: Iterable[str]
+) -> dict[str, str]:
+    """Where somebody could fall: methods that more likely fail again than hold, while another among `serving` holds.
+
+    `fails` is P(again) of each method still open; `serving` those that put the part back into use.
+    """
+    if consequence not in words.NOT_FOR_MONEY:
+        return {}
+    in_use = [name for name in serving if name in fails]
+    if not any(fails[name] <= MORE_LIKELY_FAILS for name in in_use):
+        return {}
+    outcome = words.CONSEQUENCES[consequence]
+    return {
+        name: f"it is more likely to come loose or break again than to hold, and {outcome}"
+        for name in in_use
+        if fails[name] > MORE_LIKELY_FAILS
+    }

@@ -117,7 +117,8 @@ def table(
 ) -> tuple[tuple[Option, ...], tuple[Flip, ...]]:
     """Every method with its verdict, cheapest first, then those ruled out; and the flips among those permitted.
 
-    A tie is an expected cost closer than half the wider price range. `banned` gives the reason of each ban.
+    A tie is an expected cost closer than half the narrower of the two price ranges (by the wider one, a method with a very wide
+    price, as outside work has, would be as good as everything). `banned` gives the reason of each ban.
     """
     redo, harm = shop.failing_again_costs, shop.failing_again_share
     lines = {choice.method: line_of(choice, posterior, redo, harm) for choice in choices}
@@ -132,7 +133,7 @@ def table(
         else:
             assert best is not None
             near = line.at(value) - lines[best.method].at(value)
-            close = near < max(choice.price.width, best.price.width) / 2
+            close = near < min(choice.price.width, best.price.width) / 2
             if choice is best:
                 verdict = words.Verdict.ADVISED
             elif close and choice.decision != best.decision:

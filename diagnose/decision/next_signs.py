@@ -22,6 +22,8 @@ from diagnose.shop import Shop
 
 # A ban less likely than this does not hold up the advice; it is named beside it instead.
 LIKELY_ENOUGH = 0.02
+# Dangers that show before hands go on the piece are looked for however unlikely they are.
+AT_THE_DOOR = next(iter(words.STATIONS))
 OPENED_ALREADY_MINUTES = 1.0
 
 
@@ -107,11 +109,14 @@ def next_signs(
     ]
     stations = list(words.STATIONS)
     order = {"hazard": 0, "asked_first": 1, "could_rule_out": 2, "value": 3}
+    written = {name: index for index, name in enumerate(knowledge.signs)}
 
     def rank(question: Question) -> tuple[float, ...]:
         place_in_round = stations.index(knowledge.signs[question.sign].station or "owner")
         first = order[question.reason]
-        if first in (0, 1):
+        if first == 0:
+            return (first, place_in_round, written[question.sign])
+        if first == 1:
             return (first, place_in_round, -question.per_minute)
         if first == 2:
             return (first, -question.chance / question.minutes, -question.per_minute)
@@ -146,8 +151,10 @@ def _question(
             best = with_other
     reason, likely = "value", 0.0
     forbidding = [gate for gate in gates if gate.forbids]
-    if any(gate.raises_triage for gate in gates):
-        reason = "hazard"
+    raising = [gate for gate in gates if gate.raises_triage]
+    danger = chance(raising, chances, sign.kind == "tick_all")
+    if raising and (sign.station == AT_THE_DOOR or danger >= LIKELY_ENOUGH):
+        reason, likely = "hazard", danger
     elif sign.id in asked_first:
         reason = "asked_first"
     elif forbidding:

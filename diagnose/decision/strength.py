@@ -13,7 +13,9 @@ from diagnose import words
 from diagnose.case.case import Case, Damage
 from diagnose.case.quantity import length_mm
 from diagnose.mechanics.as_made_members import Key, broken_member_ratio
+from diagnose.mechanics.endjoints import scarf_efficiency
 from diagnose.mechanics.fit import gap_factor
+from diagnose.mechanics.grain import slope_share
 from diagnose.reasoning.facts import Facts
 from diagnose.rulebase.entries import Method, Sign
 from diagnose.rulebase.knowledge import Knowledge
@@ -96,7 +98,8 @@ def _after(model: str, damage: Damage, read: _Read) -> float | None:
         run = read["length_over_depth"]
         return broken_member_ratio("keyed_break", run, read["clean_share"], slope, key=KEY).value * section**2
     if model == "spliced_part":
-        return broken_member_ratio("spliced", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE).value
+        # At the place that broke: there the new wood's grain stands in for the old, so a splice can be stronger than made.
+        return scarf_efficiency(SPLICE_RUN).value * slope_share(NEW_SLOPE).value / slope_share(slope).value
     if model == "patched_part":
         return broken_member_ratio(
             "patched", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE, renewed_share=PATCHED_DEPTH

@@ -6,6 +6,7 @@ from diagnose.documents import md, say
 from diagnose.rulebase.knowledge import Knowledge
 
 TOLD_DB = 0.5
+SHOWN_OPEN = 8
 
 
 def diagnosis(assessment: Assessment, explain: bool = False) -> str:
@@ -38,7 +39,7 @@ def _at_the_door(assessment: Assessment) -> str:
 
 def _damage(assessment: Assessment, damage: DamageAssessment, explain: bool) -> str:
     knowledge = assessment.knowledge
-    blocks = [md.heading(f"{say.place_of(damage.damage).capitalize()} ({md.safe(damage.damage.id)})", 2)]
+    blocks = [md.heading(f"{say.first_up(say.place_of(damage.damage))} ({md.safe(damage.damage.id)})", 2)]
     if damage.damage.says:
         blocks.append(f"The owner says: “{md.safe(damage.damage.says)}”")
     blocks += [md.heading("Why it failed", 3), _causes(knowledge, damage)]
@@ -124,26 +125,23 @@ def _advice(assessment: Assessment, damage: DamageAssessment) -> str:
     decision, knowledge = damage.decision, assessment.knowledge
     method = knowledge.methods[decision.method]
     text = (
-        f"**{words.CLASSES[decision.decision][0].capitalize()}: {method.name}.** {decision.because.capitalize()}.\n\n"
+        f"**{say.first_up(words.CLASSES[decision.decision][0])}: {method.name}.** {say.first_up(decision.because)}.\n\n"
         f"Extent: {words.EXTENTS[decision.extent]}. End use: {words.END_USES[decision.end_use]}. By: {words.BYS[decision.by]}. "
         f"When: {words.TIMINGS[decision.when]}."
     )
     if decision.tie:
         text += "\n\nThe methods marked *as good* cannot be told from it by cost; choose by what else counts."
-    gates = [gate for gate in decision.provided_that if gate.forbids]
-    if gates:
-        shown = []
-        for sign_id in dict.fromkeys(gate.sign for gate in gates):
-            sign = knowledge.signs[sign_id]
-            readings = [sign.say(gate.reading).lower() for gate in gates if gate.sign == sign_id]
-            shown.append(f"{say.plain(sign_id)} is not: {say.listed(readings, 'or')}")
-        text += "\n\nProvided that:\n\n" + md.bullets(shown[:8])
+    provided = say.provided(knowledge, decision.provided_that)
+    if provided:
+        text += "\n\nProvided that none of this is found:\n\n" + md.bullets(provided[:8])
     return text
 
 
 def _options(assessment: Assessment, damage: DamageAssessment) -> str:
     rows = []
-    for option in damage.decision.options:
+    open_ones = [o for o in damage.decision.options if o.verdict is not words.Verdict.RULED_OUT]
+    shut = [o for o in damage.decision.options if o.verdict is words.Verdict.RULED_OUT]
+    for option in [*open_ones[:SHOWN_OPEN], *shut]:
         method = assessment.knowledge.methods[option.method]
         ratio = "–" if option.strength_ratio is None else f"{option.strength_ratio:.0%}"
         rows.append(
@@ -192,7 +190,7 @@ def _money(assessment: Assessment) -> str:
     minutes = assessment.price.minutes
     return md.join(
         md.heading("Price of the whole", 2),
-        f"{say.price_range(assessment.shop, assessment.price).capitalize()}; {minutes[0]:.0f} to {minutes[2]:.0f} minutes of work, "
+        f"{say.first_up(say.price_range(assessment.shop, assessment.price))}; {minutes[0]:.0f} to {minutes[2]:.0f} minutes of work, "
         f"likely {minutes[1]:.0f}. Steps shared by several damages are counted once.",
     )
 

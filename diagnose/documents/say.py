@@ -7,6 +7,7 @@ from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
 from diagnose.case.case import Answer, Damage
 from diagnose.decision.cost import Price
+from diagnose.decision.foresee import Gate
 from diagnose.documents.md import safe
 from diagnose.rulebase.entries import Cite, Sign
 from diagnose.rulebase.knowledge import Knowledge
@@ -20,6 +21,25 @@ def plain(word: str) -> str:
     'left side rail'
     """
     return word.replace("_", " ")
+
+
+def first_up(text: str) -> str:
+    """A text with its first letter large and the rest as it is.
+
+    >>> first_up("likely EUR 40")
+    'Likely EUR 40'
+    """
+    return text[:1].upper() + text[1:]
+
+
+def provided(knowledge: Knowledge, gates: Sequence[Gate]) -> list[str]:
+    """What must not be found for the advice to stand, one line a sign."""
+    told = []
+    for sign_id in dict.fromkeys(gate.sign for gate in gates if gate.forbids):
+        sign = knowledge.signs[sign_id]
+        readings = [sign.say(gate.reading).lower() for gate in gates if gate.sign == sign_id and gate.forbids]
+        told.append(f"{sign.ask or plain(sign_id)} Not: {listed(readings, 'or')}.")
+    return told
 
 
 def listed(items: Sequence[str], last: str = "and") -> str:

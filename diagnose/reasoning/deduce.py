@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from diagnose import words
-from diagnose.reasoning.facts import Facts, Values, closed, holds, satisfied
+from diagnose.reasoning.facts import Facts, Values, certain, closed, holds, satisfied
 from diagnose.reasoning.rulebook import Rulebook, concludes
 from diagnose.rulebase.entries import Effect, Rule
 
@@ -78,7 +78,7 @@ def fires(rule: Rule, values: Values) -> bool:
 
 def _settle(book: Rulebook, values: Values, fired: set[str], open_rules: frozenset[str] | None) -> frozenset[str]:
     known: dict[str, frozenset[str]] = {
-        **values,
+        **certain(values),
         words.FINDING: frozenset(f for name in fired for f in concludes(book.by_id[name])),
     }
     for stratum in book.strata:

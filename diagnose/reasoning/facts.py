@@ -1,7 +1,8 @@
 """From a case to facts: which values of which key hold, what is known, and which gates stand open.
 
 A key that is absent is unknown; a key that is present with no value is known and holds nothing (a tick-all list answered
-"none of these").
+"none of these"). A key with a question mark behind it holds what the fact may be, where that much is known: a joint of the map
+that is usually a tenon or dowels is neither an edge joint nor a screw. Gates hear of it; rules fire on certain facts alone.
 """
 
 from collections.abc import Mapping
@@ -16,6 +17,7 @@ from diagnose.rulebase.knowledge import Knowledge
 
 Values = Mapping[str, frozenset[str]]
 CLIMBED = "a_person_standing_or_climbing"
+MAYBE = "?"
 
 
 @dataclass(frozen=True)
@@ -28,7 +30,7 @@ class Facts:
 
     def tokens(self) -> tuple[str, ...]:
         """Every fact as one text token, sorted."""
-        return tuple(sorted(f"{key}={value}" for key, held in self.values.items() for value in held))
+        return tuple(sorted(f"{key}={value}" for key, held in certain(self.values).items() for value in held))
 
     def adding(self, key: str, reading: str) -> "Facts":
         """The same facts and one more, as when a sign is answered."""
@@ -36,11 +38,19 @@ class Facts:
         return Facts({**self.values, key: held}, self.counted, self.greyed)
 
 
+def certain(values: Values) -> dict[str, frozenset[str]]:
+    """The facts that are known for certain."""
+    return {key: held for key, held in values.items() if not key.endswith(MAYBE)}
+
+
 def holds(line: Line, values: Values) -> bool | None:
     """Whether a line holds: True, False, or None while its fact is unknown."""
     held = values.get(line.key)
     if held is None:
-        return None
+        may_be = values.get(line.key + MAYBE)
+        if may_be is None or line.every or not may_be.isdisjoint(line.values):
+            return True if may_be and not line.every and may_be <= set(line.values) else None
+        return False
     return held >= set(line.values) if line.every else not held.isdisjoint(line.values)
 
 
@@ -112,8 +122,8 @@ def case_values(knowledge: Knowledge, case: Case, damage: Damage) -> dict[str, f
     piece = knowledge.pieces[case.piece]
     values = {"piece": frozenset({piece.id, piece.group}), "damage": frozenset({damage.kind})}
     joint = piece.joint(damage.joint) if damage.joint else None
-    if joint is not None and len(joint.kind) == 1:
-        values["joint"] = frozenset(joint.kind)
+    if joint is not None:
+        values["joint" if len(joint.kind) == 1 else "joint" + MAYBE] = frozenset(joint.kind)
     if damage.part is not None:
         values["part"] = frozenset({damage.part})
         part = piece.parts.get(damage.part)

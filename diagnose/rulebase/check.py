@@ -1,6 +1,7 @@
 """The compiler of the rule base: every fault at once, each with file, line, column and the nearest right thing."""
 
 import json
+from urllib.parse import quote
 
 from diagnose.rulebase import faults
 from diagnose.rulebase.fault import Fault
@@ -10,8 +11,8 @@ from diagnose.rulebase.load import Loaded
 def check_rules(loaded: Loaded) -> list[Fault]:
     """Every fault of a rule base, sorted by place.
 
-    Each kind of fault is looked for only where the kinds before it leave sense in the answer: form, then references, then meaning.
-    An entry that could not be read would make every mention of it look unknown.
+    Each kind of fault is looked for only where the kinds before it leave sense in the answer: form, then references,
+    then meaning. An entry that could not be read would make every mention of it look unknown.
     """
     found = list(loaded.faults)
     if found:
@@ -46,7 +47,8 @@ def as_json(found: list[Fault]) -> str:
 
 def as_sarif(found: list[Fault]) -> str:
     """The faults as SARIF 2.1.0, the open format that editors and code hosts read."""
-    rules = [{"id": module.CODE, "shortDescription": {"text": (module.__doc__ or "").splitlines()[0]}} for module in faults.ALL]
+    pages = {module.CODE: (module.__doc__ or "").splitlines()[0] for module in faults.ALL}
+    rules = [{"id": code, "shortDescription": {"text": text}} for code, text in pages.items()]
     results = [
         {
             "ruleId": fault.code,
@@ -55,7 +57,7 @@ def as_sarif(found: list[Fault]) -> str:
             "locations": [
                 {
                     "physicalLocation": {
-                        "artifactLocation": {"uri": fault.mark.file},
+                        "artifactLocation": {"uri": quote(fault.mark.file)},
                         "region": {"startLine": fault.mark.line, "startColumn": fault.mark.column},
                     }
                 }

@@ -1,7 +1,9 @@
 """Reads the rules folder: every file of YAML into entries, with the place of each, and every fault of form at once."""
 
+import csv
 import hashlib
-from collections.abc import Iterable
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -14,7 +16,7 @@ from diagnose.rulebase.fault import Fault, FaultsFound, Mark, nearest
 from diagnose.rulebase.knowledge import Knowledge, ToldStory
 from diagnose.rulebase.located import Located, read_located
 from diagnose.rulebase.located import Path as Place
-from diagnose.rulebase.woods import Wood, read_woods
+from diagnose.rulebase.woods import Wood, WoodsError, read_woods
 
 # Top-level key of a file → what its entries are.
 KINDS: dict[str, type[BaseModel]] = {
@@ -35,6 +37,8 @@ MATERIALS: dict[str, type[BaseModel]] = {
 }
 WOODS_FILE = "materials/woods.csv"
 STORIES_SUFFIX = ".cases.yaml"
+# Endings that a person may well give a file of the rule base, and that are not read.
+MISSPELT = (".yml", ".csv")
 
 
 @dataclass
@@ -71,16 +75,39 @@ class Loaded:
         )
 
 
-def rule_files(folder: Path) -> list[Path]:
-    """Every file of the rule base, in a fixed order."""
-    return sorted([*folder.rglob("*.yaml"), *folder.rglob("*.csv")])
+def _named(folder: Path, inside: str) -> str:
+    """The name of a file as faults say it: from the rules folder on."""
+    return (Path(folder.name) / inside).as_posix()
 
 
-def version_of(folder: Path, files: Iterable[Path]) -> str:
-    """Twelve characters that change whenever any file of the rule base does."""
+def rule_files(folder: Path) -> dict[str, bytes]:
+    """Every file of the rule base, by its path inside the folder, in a fixed order. Hidden files are not of it.
+
+    Raises FaultsFound for a file that cannot be read.
+    """
+    found = {}
+    for path in sorted(folder.rglob("*")):
+        name = path.relative_to(folder).as_posix()
+        if path.suffix not in (".yaml", *MISSPELT) or path.name.startswith(".") or path.is_dir():
+            continue
+        try:
+            found[name] = path.read_bytes()
+        except OSError as error:
+            reason = (error.strerror or type(error).__name__).lower()
+            mark = Mark(_named(folder, name))
+            raise FaultsFound([Fault(mark, "unreadable", f"cannot be read: {reason}")]) from None
+    return found
+
+
+def version_of(files: Mapping[str, bytes]) -> str:
+    """Twelve characters that change whenever any file of the rule base does.
+
+    >>> version_of({"a.yaml": b"x"}) == version_of({"a.yaml": b"y"})
+    False
+    """
     digest = hashlib.sha256()
-    for path in files:
-        digest.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+    for name, content in files.items():
+        digest.update(b"%d %d " % (len(name.encode()), len(content)) + name.encode() + content)
     return digest.hexdigest()[:12]
 
 
@@ -134,13 +161,20 @@ def _read_entry(
 
 def _read_list(loaded: Loaded, document: Located, kind: str, model: type[BaseModel], data: Any, place: Place) -> None:
     if not isinstance(data, list):
-        loaded.faults.append(Fault(document.mark(place), "form", f"{kind} is a list of entries", "start each with - id"))
+        message = f"{kind} is a list of entries"
+        loaded.faults.append(Fault(document.mark(place), "form", message, "start each with - id"))
         return
     for index, item in enumerate(data):
         _read_entry(loaded, document, kind, model, item, (*place, index))
 
 
 def _read_scale(loaded: Loaded, document: Located, data: Any) -> None:
+    if loaded.scale is not None:
+        first = loaded.places[("scale", "scale")][0].key_mark(("scale",))
+        mark = document.key_mark(("scale",))
+        loaded.faults.append(Fault(mark, "duplicate", f"the scale is already given at {first}", "keep one of them"))
+        return
+    loaded.places[("scale", "scale")] = (document, ("scale",))
     try:
         loaded.scale = entries.Scale.model_validate(data)
     except ValidationError as error:
@@ -148,7 +182,11 @@ def _read_scale(loaded: Loaded, document: Located, data: Any) -> None:
 
 
 def _read_stories(loaded: Loaded, document: Located, data: Any) -> None:
-    for index, item in enumerate(data if isinstance(data, list) else []):
+    if not isinstance(data, list):
+        mark = document.mark(("stories",))
+        loaded.faults.append(Fault(mark, "form", "stories is a list of stories", "start each with - name"))
+        return
+    for index, item in enumerate(data):
         place: Place = ("stories", index)
         try:
             story = entries.Story.model_validate(item)
@@ -160,7 +198,8 @@ def _read_stories(loaded: Loaded, document: Located, data: Any) -> None:
 
 def _read_document(loaded: Loaded, document: Located) -> None:
     if not isinstance(document.data, dict):
-        loaded.faults.append(Fault(Mark(document.file), "form", "the file is a mapping", f"start with {', '.join(KINDS)}"))
+        hint = f"start with {', '.join(KINDS)}"
+        loaded.faults.append(Fault(Mark(document.file), "form", "the file is a mapping", hint))
         return
     for key, data in document.data.items():
         if key in KINDS:
@@ -169,43 +208,58 @@ def _read_document(loaded: Loaded, document: Located) -> None:
             _read_scale(loaded, document, data)
         elif key == "stories":
             _read_stories(loaded, document, data)
-        elif key == "materials" and isinstance(data, dict):
+        elif key == "materials":
+            if not isinstance(data, dict):
+                hint = f"start with {', '.join(MATERIALS)}"
+                loaded.faults.append(Fault(document.mark((key,)), "form", "materials is a mapping of lists", hint))
+                continue
             for name, items in data.items():
                 if name in MATERIALS:
                     _read_list(loaded, document, name, MATERIALS[name], items, (key, name))
                 else:
-                    hint = nearest(name, MATERIALS)
-                    loaded.faults.append(Fault(document.key_mark((key, name)), "unknown-key", f"{name} is no kind", hint))
+                    mark, hint = document.key_mark((key, name)), nearest(name, MATERIALS)
+                    loaded.faults.append(Fault(mark, "unknown-key", f"{name} is no kind", hint))
         else:
             hint = nearest(key, [*KINDS, "scale", "stories", "materials"])
             loaded.faults.append(Fault(document.key_mark((key,)), "unknown-key", f"{key} is no kind of entry", hint))
 
 
+def _read_woods(loaded: Loaded, text: str, name: str) -> None:
+    try:
+        loaded.woods = read_woods(text)
+    except (WoodsError, csv.Error) as error:
+        line = re.search(r"line (\d+)", str(error))
+        loaded.faults.append(Fault(Mark(name, int(line[1]) if line else 1), "woods", str(error)))
+
+
 def load_rules(folder: Path) -> Loaded:
     """Everything in the rules folder, with the faults of form that were met.
 
-    Raises FaultsFound only when the folder itself cannot be read.
+    Raises FaultsFound only when the folder itself, or a file of it, cannot be read.
     """
     if not folder.is_dir():
         raise FaultsFound([Fault(Mark(str(folder)), "missing-folder", "there is no rules folder here")])
-    loaded = Loaded()
     files = rule_files(folder)
-    loaded.version = version_of(folder, files)
-    for path in files:
-        name = (Path(folder.name) / path.relative_to(folder)).as_posix()
+    loaded = Loaded(version=version_of(files))
+    for inside, content in files.items():
+        name = _named(folder, inside)
+        if inside.endswith(MISSPELT) and inside != WOODS_FILE:
+            hint = f"files of the rule base end in .yaml, the woods lie in {WOODS_FILE}"
+            loaded.faults.append(Fault(Mark(name), "not-read", "this file is not read", hint))
+            continue
         try:
-            text = path.read_text(encoding="utf-8")
+            text = content.decode("utf-8")
         except UnicodeDecodeError as error:
             loaded.faults.append(Fault(Mark(name), "not-text", f"not UTF-8 at byte {error.start}", "save it as UTF-8"))
             continue
-        if path.suffix == ".csv":
-            if path.relative_to(folder).as_posix() == WOODS_FILE:
-                loaded.woods = read_woods(text)
+        if inside == WOODS_FILE:
+            _read_woods(loaded, text, name)
             continue
         try:
             _read_document(loaded, read_located(text, name))
         except FaultsFound as found:
             loaded.faults.extend(found.faults)
     if loaded.scale is None and not loaded.faults:
-        loaded.faults.append(Fault(Mark(f"{folder.name}/scale.yaml"), "missing", "there is no scale", "write scale.yaml"))
+        mark = Mark(_named(folder, "scale.yaml"))
+        loaded.faults.append(Fault(mark, "missing", "there is no scale", "write scale.yaml"))
     return loaded

@@ -1,23 +1,31 @@
 """Reads YAML into plain text, lists and mappings that still know where they stood.
 
-Every scalar stays the text that was written (`no`, `1:30` and `012` are not turned into something else); aliases, tags, duplicate
-keys, excessive size and depth are refused. Two traps silently lose prose and are named: a comma inside braces, and a ` #`.
+Every scalar stays the text that was written (`no`, `1:30` and `012` are not turned into something else); anchors,
+aliases, tags, duplicate keys, excessive size and depth are refused. Two traps silently lose prose and are named: a
+comma inside braces, and a ` #`.
+
+The parser's events are read, not its nodes: nodes are built by recursion, which PyYAML 6.0.1 follows until the stack
+ends and the interpreter with it, and they do not say where an alias stood or whether a tag was written.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import count
 
 import yaml
 
 from diagnose.rulebase.fault import Fault, FaultsFound, Mark
 
 MAX_BYTES = 1_000_000
+MAX_VALUES = 25_000
 MAX_DEPTH = 16
 Plain = str | list["Plain"] | dict[str, "Plain"] | None
 Path = tuple[str | int, ...]
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 HAS_LIBYAML = hasattr(yaml, "CSafeLoader")
+_COMMENT = re.compile(r"[ \t]+(?=#)")
 
 
 @dataclass(frozen=True)
@@ -42,40 +50,9 @@ class Located:
         return self.keys.get(path) or self.mark(path)
 
 
-def _too_deep(text: str) -> bool:
-    depth = deepest = 0
-    for character in text:
-        if character in "[{":
-            depth += 1
-            deepest = max(deepest, depth)
-        elif character in "]}":
-            depth = max(0, depth - 1)
-    longest_indent = max((len(line) - len(line.lstrip(" ")) for line in text.splitlines()), default=0)
-    return deepest > 200 or longest_indent > 400
-
-
-def _compose(text: str, file: str) -> yaml.Node | None:
-    if len(text.encode("utf-8", "replace")) > MAX_BYTES:
-        raise FaultsFound([Fault(Mark(file), "too-large", f"larger than {MAX_BYTES} bytes", "split the file")])
-    if _too_deep(text):
-        raise FaultsFound([Fault(Mark(file), "too-deep", f"nested deeper than {MAX_DEPTH} levels")])
-    try:
-        return yaml.compose(text, Loader=_LOADER)
-    except yaml.MarkedYAMLError as error:
-        place = error.problem_mark or error.context_mark
-        mark = Mark(file, place.line + 1, place.column + 1) if place else Mark(file)
-        problem = (error.problem or error.context or "not YAML").replace("\n", " ")
-        raise FaultsFound([Fault(mark, "yaml", f"not YAML: {problem}", _yaml_hint(problem))]) from None
-    except (yaml.YAMLError, RecursionError, ValueError) as error:
-        first = str(error).splitlines()[0] if str(error) else type(error).__name__
-        raise FaultsFound([Fault(Mark(file), "yaml", f"not YAML: {first}")]) from None
-
-
 def _yaml_hint(problem: str) -> str:
     if "mapping values are not allowed" in problem:
         return "a text that holds a colon needs quotes round it"
-    if "tab" in problem or "\\t" in problem:
-        return "indent with spaces, not tabs"
     if "alias" in problem:
         return "write the value out; aliases are not used here"
     return ""
@@ -88,71 +65,174 @@ class _Reader:
         self.values: dict[Path, Mark] = {}
         self.keys: dict[Path, Mark] = {}
         self.faults: list[Fault] = []
-        self.seen: set[int] = set()
+        self.read_so_far = 0
+        self.events: Iterator[yaml.Event] = iter(yaml.parse(text, Loader=_LOADER))
 
-    def mark(self, node: yaml.Node) -> Mark:
-        return Mark(self.file, node.start_mark.line + 1, node.start_mark.column + 1)
+    def mark(self, event: yaml.Event) -> Mark:
+        assert event.start_mark is not None
+        return self.at(event.start_mark.line, event.start_mark.column)
 
-    def fault(self, node: yaml.Node, code: str, message: str, hint: str = "") -> None:
-        self.faults.append(Fault(self.mark(node), code, message, hint))
+    def at(self, line: int, column: int) -> Mark:
+        return Mark(self.file, line + 1, column + 1)
 
-    def read(self, node: yaml.Node, path: Path) -> Plain:
-        self.values[path] = self.mark(node)
-        if id(node) in self.seen:
-            self.fault(node, "alias", "an alias (*name) stands here", "write the value out; aliases are not used here")
+    def line(self, number: int) -> str:
+        return self.lines[number] if number < len(self.lines) else ""
+
+    def fault(self, event: yaml.Event, code: str, message: str, hint: str = "") -> None:
+        self.faults.append(Fault(self.mark(event), code, message, hint))
+
+    def next(self) -> yaml.Event:
+        """The next event; a syntax error or too large a document ends the reading, with what was found before."""
+        try:
+            event = next(self.events)
+        except yaml.MarkedYAMLError as error:
+            raise FaultsFound([*self.faults, self.not_yaml(error)]) from None
+        self.read_so_far += 1
+        if self.read_so_far > MAX_VALUES:
+            self.fault(event, "too-large", f"more than {MAX_VALUES} values in one file", "split the file")
+            raise FaultsFound(self.faults)
+        return event
+
+    def not_yaml(self, error: yaml.MarkedYAMLError) -> Fault:
+        problem = (error.problem or error.context or "not YAML").replace("\n", " ")
+        place = error.problem_mark or error.context_mark
+        if "end of stream" in problem and error.context_mark is not None:
+            place = error.context_mark  # The quote or bracket that was never closed, not the end of the file.
+        if place is None:
+            return Fault(Mark(self.file), "yaml", f"not YAML: {problem}", _yaml_hint(problem))
+        if place.line >= len(self.lines):  # Behind the end of the file: the last character is the nearest place in it.
+            last = max(len(self.lines) - 1, 0)
+            return Fault(self.at(last, len(self.line(last))), "yaml", f"not YAML: {problem}", _yaml_hint(problem))
+        is_tab = self.line(place.line)[place.column : place.column + 1] == "\t"
+        hint = "indent with spaces, not tabs" if is_tab else _yaml_hint(problem)
+        return Fault(self.at(place.line, place.column), "yaml", f"not YAML: {problem}", hint)
+
+    def document(self) -> Plain:
+        event = self.next()
+        while isinstance(event, yaml.StreamStartEvent | yaml.DocumentStartEvent):
+            event = self.next()
+        if isinstance(event, yaml.StreamEndEvent):
+            raise FaultsFound([Fault(Mark(self.file), "empty", "the file is empty")])
+        data = self.read(event, ())
+        self.next()
+        after = self.next()
+        if not isinstance(after, yaml.StreamEndEvent):
+            self.fault(after, "yaml", "not YAML of one document: another one begins here", "take the line --- out")
+        return data
+
+    def read(self, event: yaml.Event, path: Path) -> Plain:
+        self.values[path] = self.mark(event)
+        if self.refused(event):
+            self.skip(event)
             return None
-        self.seen.add(id(node))
         if len(path) > MAX_DEPTH:
-            self.fault(node, "too-deep", f"nested deeper than {MAX_DEPTH} levels")
-            return None
-        if node.tag.startswith("!") or not node.tag.startswith("tag:yaml.org,2002:"):
-            self.fault(node, "tag", f"a tag ({node.tag}) stands here", "leave it out; the entry's own kind gives the type")
-            return None
-        if isinstance(node, yaml.MappingNode):
-            return dict(self._items(node, path))
-        if isinstance(node, yaml.SequenceNode):
-            return [self.read(child, (*path, index)) for index, child in enumerate(node.value)]
-        return self._scalar(node)
+            raise self.too_deep(event)
+        if isinstance(event, yaml.MappingStartEvent):
+            return dict(self._items(event, path))
+        if isinstance(event, yaml.SequenceStartEvent):
+            return list(self._list(path))
+        assert isinstance(event, yaml.ScalarEvent)
+        return self._scalar(event)
 
-    def _items(self, node: yaml.MappingNode, path: Path) -> Iterator[tuple[str, Plain]]:
+    def refused(self, event: yaml.Event) -> bool:
+        """Whether something stands before a value that the language does not have: an alias, an anchor or a tag."""
+        if isinstance(event, yaml.AliasEvent):
+            hint = "write the value out; aliases are not used here"
+            self.fault(event, "alias", f"an alias (*{str(event.anchor)[:40]}) stands here", hint)
+            return True
+        if not isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent):
+            return False
+        if event.anchor is not None:
+            hint = "put a text that begins with & in quotes"
+            self.fault(event, "anchor", f"the name of an alias (&{str(event.anchor)[:40]}) stands here", hint)
+            return True
+        if event.tag is not None:
+            hint = "leave it out; the entry's own kind gives the type"
+            self.fault(event, "tag", f"a tag ({str(event.tag)[:40]}) stands here", hint)
+            return True
+        return False
+
+    def too_deep(self, event: yaml.Event) -> FaultsFound:
+        self.fault(event, "too-deep", f"nested deeper than {MAX_DEPTH} levels")
+        return FaultsFound(self.faults)
+
+    def skip(self, event: yaml.Event) -> None:
+        """Passes over a whole value."""
+        depth = int(isinstance(event, yaml.CollectionStartEvent))
+        while depth:
+            event = self.next()
+            depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+            if depth > MAX_DEPTH:
+                raise self.too_deep(event)
+
+    def _list(self, path: Path) -> Iterator[Plain]:
+        for index in count():
+            event = self.next()
+            if isinstance(event, yaml.SequenceEndEvent):
+                return
+            yield self.read(event, (*path, index))
+
+    def _items(self, start: yaml.MappingStartEvent, path: Path) -> Iterator[tuple[str, Plain]]:
         known: set[str] = set()
-        for key_node, value_node in node.value:
-            if not isinstance(key_node, yaml.ScalarNode):
-                self.fault(key_node, "key", "a key must be a single word")
+        while not isinstance(key_event := self.next(), yaml.MappingEndEvent):
+            usable = self._key_is_usable(key_event, known)
+            value_event = self.next()
+            if not usable:
+                self.skip(value_event)
                 continue
-            key = str(key_node.value)
-            if key in known:
-                self.fault(key_node, "duplicate-key", f"{key} is given twice here", "keep one of them")
-                continue
+            assert isinstance(key_event, yaml.ScalarEvent)
+            key = str(key_event.value)
             known.add(key)
-            self.keys[(*path, key)] = self.mark(key_node)
-            empty = isinstance(value_node, yaml.ScalarNode) and value_node.value == "" and not value_node.style
-            if empty and node.flow_style:
+            self.keys[(*path, key)] = self.mark(key_event)
+            empty = isinstance(value_event, yaml.ScalarEvent) and value_event.value == "" and not value_event.style
+            if empty and start.flow_style:
                 self.fault(
-                    key_node,
+                    key_event,
                     "prose-in-braces",
                     f"the text after a comma ({key}) would be lost: prose stands inside braces",
                     "give the text a line of its own",
                 )
                 continue
-            yield key, self.read(value_node, (*path, key))
+            yield key, self.read(value_event, (*path, key))
 
-    def _scalar(self, node: yaml.Node) -> str | None:
-        if not node.style:
-            line = self.lines[node.end_mark.line] if node.end_mark.line < len(self.lines) else ""
-            rest = line[node.end_mark.column :]
-            if " " in str(node.value) and rest.lstrip().startswith("#") and rest[:1] in " \t":
+    def _key_is_usable(self, event: yaml.Event, known: set[str]) -> bool:
+        if self.refused(event):
+            self.skip(event)
+            return False
+        if not isinstance(event, yaml.ScalarEvent):
+            self.fault(event, "key", "a key must be a single word")
+            self.skip(event)
+            return False
+        if event.value in known:
+            self.fault(event, "duplicate-key", f"{event.value} is given twice here", "keep one of them")
+            return False
+        return True
+
+    def _scalar(self, event: yaml.ScalarEvent) -> str | None:
+        if not event.style:
+            end = event.end_mark
+            assert end is not None
+            lost = _COMMENT.match(self.line(end.line), end.column) if " " in str(event.value) else None
+            if lost is not None:
+                hint = "put the text in quotes, or the comment on a line of its own"
                 self.faults.append(
-                    Fault(
-                        Mark(self.file, node.end_mark.line + 1, node.end_mark.column + rest.index("#") + 1),
-                        "comment-in-prose",
-                        "everything after # is lost",
-                        "put the text in quotes, or the comment on a line of its own",
-                    )
+                    Fault(self.at(end.line, lost.end()), "comment-in-prose", "everything after # is lost", hint)
                 )
-            if node.value in ("", "~", "null"):
+            if event.value in ("", "~", "null"):
                 return None
-        return str(node.value)
+        return str(event.value)
+
+
+def _unreadable(text: str, file: str) -> Fault | None:
+    """What keeps the parser from being started at all: size, and characters that are no text."""
+    if len(text.encode("utf-8", "replace")) > MAX_BYTES:
+        return Fault(Mark(file), "too-large", f"larger than {MAX_BYTES} bytes", "split the file")
+    found = yaml.reader.Reader.NON_PRINTABLE.search(text)
+    if found is None:
+        return None
+    before = (text[: found.start()] + "x").splitlines()
+    message = f"the character U+{ord(found[0]):04X} is not text"
+    return Fault(Mark(file, len(before), len(before[-1])), "not-text", message, "take it out")
 
 
 def read_located(text: str, file: str) -> Located:
@@ -164,11 +244,12 @@ def read_located(text: str, file: str) -> Located:
     >>> document.data, str(document.mark(("a", "b")))
     ({'a': {'b': 'no'}}, 'x.yaml:2:6')
     """
-    node = _compose(text, file)
-    if node is None:
-        raise FaultsFound([Fault(Mark(file), "empty", "the file is empty")])
+    text = text.removeprefix("\ufeff")
+    unreadable = _unreadable(text, file)
+    if unreadable is not None:
+        raise FaultsFound([unreadable])
     reader = _Reader(text, file)
-    data = reader.read(node, ())
+    data = reader.document()
     if reader.faults:
         raise FaultsFound(reader.faults)
     return Located(file, data, reader.values, reader.keys)

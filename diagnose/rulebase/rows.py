@@ -9,8 +9,9 @@ EVEN = 1.0
 def background(scale: Scale, sign: Sign) -> dict[str, float]:
     """How often each reading of `sign` is seen whatever the cause.
 
-    Choose-one and measured signs: probabilities that sum to 1. Yes/no and tick-all signs: for each reading its own probability
-    of being seen (for yes/no only `yes` is meant); a reading without a word counts as seldom seen where the scale has that word.
+    Choose-one and measured signs: probabilities that sum to 1. Yes/no and tick-all signs: for each reading its own
+    probability of being seen (for yes/no only `yes` is meant); a reading without a word counts as seldom seen where the
+    scale has that word.
     """
     words = {name: scale.words[reading.background] for name, reading in sign.readings.items() if reading.background}
     if sign.kind in ("yes_no", "tick_all"):
@@ -24,8 +25,9 @@ def background(scale: Scale, sign: Sign) -> dict[str, float]:
 def row(scale: Scale, sign: Sign, cause: Cause) -> dict[str, float] | None:
     """What `cause` shows on `sign`, or None where it does not speak to it.
 
-    Choose-one and measured signs: a full distribution; the words as written, what they leave over spread by the background.
-    Yes/no and tick-all signs: for each reading named, the probability that the cause itself produces it (0 where not named).
+    Choose-one and measured signs: a full distribution; the words as written, what they leave over spread by the
+    background. Yes/no and tick-all signs: for each reading named, the probability that the cause itself produces it (0
+    where not named).
     """
     said = cause.shows.get(sign.id)
     if said is None:

@@ -1,5 +1,6 @@
 """The rule base for use: checked once, then kept in a cache named by its content, so that it is never stale."""
 
+import hashlib
 import os
 import pickle
 import tempfile
@@ -11,6 +12,8 @@ from diagnose.rulebase.fault import FaultsFound
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.rulebase.load import load_rules, rule_files, version_of
 
+DIGEST_BYTES = hashlib.sha256().digest_size
+
 
 def cache_folder() -> Path:
     """Where the read rule base is kept between runs: the user's own cache folder."""
@@ -19,22 +22,35 @@ def cache_folder() -> Path:
 
 
 def _cached(path: Path) -> Knowledge | None:
-    # The folder belongs to the user alone; a pickle from anywhere else is never read.
+    # The folder belongs to the user alone; a pickle from elsewhere is never read, nor one that was not written whole.
     try:
         if path.stat().st_uid != os.getuid():
             return None
-        found = pickle.loads(path.read_bytes())
-    except (OSError, pickle.UnpicklingError, AttributeError, EOFError, ImportError, IndexError, TypeError):
+        content = path.read_bytes()
+    except (OSError, AttributeError):
+        return None
+    digest, kept = content[:DIGEST_BYTES], content[DIGEST_BYTES:]
+    if hashlib.sha256(kept).digest() != digest:
+        return None
+    try:
+        found = pickle.loads(kept)
+    except Exception:  # Whatever another version of a library left there, the rule base itself is at hand.
         return None
     return found if isinstance(found, Knowledge) else None
 
 
 def _keep(path: Path, knowledge: Knowledge) -> None:
+    kept = pickle.dumps(knowledge, protocol=5)
     try:
         path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as handle:
-            handle.write(pickle.dumps(knowledge, protocol=5))
-        Path(handle.name).replace(path)
+            try:
+                handle.write(hashlib.sha256(kept).digest() + kept)
+                handle.flush()
+                Path(handle.name).replace(path)
+            except BaseException:
+                Path(handle.name).unlink(missing_ok=True)
+                raise
         for other in path.parent.glob("rules-*.pickle"):
             if other != path and other.stat().st_mtime < path.stat().st_mtime - 86_400:
                 other.unlink(missing_ok=True)
@@ -49,9 +65,7 @@ def load_knowledge(folder: Path | None = None) -> Knowledge:
     """
     folder = folder or house.rules_folder()
     if folder.is_dir():
-        key = f"rules-{version_of(folder, rule_files(folder))}-{__version__}-{_code_stamp()}.pickle"
-        path = cache_folder() / key
-        kept = _cached(path)
+        kept = _cached(_path(version_of(rule_files(folder))))
         if kept is not None:
             return kept
     loaded = load_rules(folder)
@@ -59,8 +73,12 @@ def load_knowledge(folder: Path | None = None) -> Knowledge:
     if errors:
         raise FaultsFound(errors)
     knowledge = loaded.knowledge()
-    _keep(path, knowledge)
+    _keep(_path(knowledge.version), knowledge)
     return knowledge
+
+
+def _path(version: str) -> Path:
+    return cache_folder() / f"rules-{version}-{__version__}-{_code_stamp()}.pickle"
 
 
 def _code_stamp() -> str:

@@ -96,6 +96,9 @@ class Wood:
 
         `prop`: mor, moe, compression_par, compression_perp, shear_par, tension_perp, hardness. Raises ValueError for
         others. An estimate carries its origin (the older read line or the remembered table, the lower) and a warning.
+
+        >>> load_woods()["white_oak"].strength("mor").value
+        104.8
         """
         by_name = {
             "mor": self.mor_mpa,
@@ -120,6 +123,9 @@ class Wood:
         """A property at any moisture content by Handbook Eq 5-3, MPa; `prop` mor, moe, compression_par or shear_par.
 
         Raises ValueError where no green value is printed for the wood or the property, OutOfRange as Eq 5-3 does.
+
+        >>> round(load_woods()["white_ash"].strength_at("mor", 8).value, 1)
+        124.7
         """
         green = {
             "mor": self.mor_green_mpa,
@@ -234,6 +240,9 @@ def nearest_woods(woods: Mapping[str, Wood], name: str, count: int = 3) -> tuple
     """Ids of the woods whose id or name is nearest to `name`, best first (difflib); may be empty.
 
     Words count for themselves too, so "oak" finds the oaks.
+
+    >>> nearest_woods(load_woods(), "wallnut")
+    ('black_walnut',)
     """
     wanted = _plain(name)
     scores = {}
@@ -247,7 +256,11 @@ def nearest_woods(woods: Mapping[str, Wood], name: str, count: int = 3) -> tuple
 
 
 def find_wood(woods: Mapping[str, Wood], name: str) -> Wood:
-    """The wood of this id or name, case, hyphens and underscores aside. Raises UnknownWood naming the nearest."""
+    """The wood of this id or name, case, hyphens and underscores aside. Raises UnknownWood naming the nearest.
+
+    >>> find_wood(load_woods(), "Hard maple").id
+    'sugar_maple'
+    """
     wanted = _plain(name)
     for wood in woods.values():
         if wanted in _names(wood):

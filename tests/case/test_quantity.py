@@ -42,7 +42,8 @@ def test_lengths(text: str, mm: float) -> None:
         ("68 °F", "temperature", 20), ("20 °C", "temperature", 20), ("-4 F", "temperature", -20),
         ("−10 C", "temperature", -10), ("45 %", "percent", 45), ("45%", "percent", 45), ("45 per cent", "percent", 45),
         ("20 min", "time", 20), ("30 s", "time", 0.5), ("12 h", "time", 720), ("2 days", "time", 2880),
-        ("20 cm2", "area", 2000), ("10 in²", "area", 6451.6), ("10 sq in", "area", 6451.6), ("3.2 ft3", "volume", 90.6139),
+        ("20 cm2", "area", 2000), ("10 in²", "area", 6451.6), ("10 sq in", "area", 6451.6),
+        ("3.2 ft3", "volume", 90.6139),
         ("40 l", "volume", 40), ("40 L", "volume", 40), ("8 deg", "angle", 8), ("8°", "angle", 8),
     ],
 )  # fmt: skip
@@ -62,10 +63,14 @@ def test_a_bare_number_is_refused(text: str) -> None:
         ("", "length", "is not a quantity"), ("mm", "length", "is not a quantity"), ("abc", "length", "not a quantity"),
         ("3 parsec", "length", "'parsec' is no unit of length.*units: mm, cm, m, in, ft"),
         ("3 kg", "length", "'kg' is no unit of length"), ("-3 mm", "length", "negative; a length is 0 or more"),
-        ("-5 %", "percent", "negative"), ("1,5 mm", "length", "a point, not a comma"), ("1/0 in", "length", "divides by zero"),
-        ("3 mm mm", "length", "no unit"), ("3 4 mm", "length", "is not a quantity"), ("inf mm", "length", "not a quantity"),
-        ("nan mm", "length", "not a quantity"), ("9e15 mm", "length", "too large"), ("3 C", "length", "no unit of length"),
-        ("1e999 mm", "length", "quantity"), ("5 ft 3 in 2", "length", "quantity"), ("68", "temperature", "20 °C, 68 F"),
+        ("-5 %", "percent", "negative"), ("1,5 mm", "length", "a point, not a comma"),
+        ("1/0 in", "length", "divides by zero"),
+        ("3 mm mm", "length", "no unit"), ("3 4 mm", "length", "is not a quantity"),
+        ("inf mm", "length", "not a quantity"),
+        ("nan mm", "length", "not a quantity"), ("9e15 mm", "length", "too large"),
+        ("3 C", "length", "no unit of length"),
+        ("1e999 mm", "length", "too large"), ("1e9999 mm", "length", "quantity"), ("5 ft 3 in 2", "length",
+            "quantity"), ("68", "temperature", "20 °C, 68 F"),
         ("3 mm\nrm", "length", "no unit|not a quantity"), ("３ mm\x00", "length", "no unit|not a quantity"),
     ],
 )  # fmt: skip
@@ -110,16 +115,16 @@ def test_any_text_is_read_or_refused_in_words(text: str) -> None:
     for kind in KINDS:
         try:
             value = parse(text, kind)
-        except BadQuantity as error:
-            assert str(error)
-        else:
-            assert math.isfinite(value)
+        except BadQuantity:
+            continue
+        assert math.isfinite(value)
+        assert value >= 0 or KINDS[kind].signed
 
 
 @pytest.mark.parametrize(
     ("text", "value"),
-    [("1:10", 0.1), ("1 in 10", 0.1), ("1in10", 0.1), ("2:25", 0.08), ("straight", 0), ("0", 0), ("45 deg", 1), ("45°", 1),
-     ("Straight", 0)],
+    [("1:10", 0.1), ("1 in 10", 0.1), ("1in10", 0.1), ("2:25", 0.08), ("straight", 0), ("0", 0), ("45 deg", 1),
+     ("45°", 1), ("Straight", 0)],
 )  # fmt: skip
 def test_slopes(text: str, value: float) -> None:
     assert slope(text) == pytest.approx(value)

@@ -43,8 +43,7 @@ def test_cells_against_gtr_190_metric_table_5_3a(row: dict[str, str]) -> None:
         assert bool(printed) == (value is not None), f"{wood.id} {ours}"
         if printed:
             # printed to two or three figures: half of the last place
-            step = {"mor_mpa": 1.0, "moe_mpa": 100.0 if value < 10_000 else 100.0, "gravity_12": 0.01}.get(ours, 0.1)
-            step = 100.0 if ours == "hardness_n" else step
+            step = {"mor_mpa": 1.0, "moe_mpa": 100.0, "hardness_n": 100.0, "gravity_12": 0.01}.get(ours, 0.1)
             assert abs(float(printed) / scale - value) <= 0.51 * step, f"{wood.id} {ours} {printed} {value}"
 
 

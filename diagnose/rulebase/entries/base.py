@@ -15,7 +15,7 @@ Status = Literal["draft", "reviewed", "field_tested"]
 class Model(BaseModel):
     """Frozen, and strict about keys: an unknown key is a fault, not a comment."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 class Cite(Model):

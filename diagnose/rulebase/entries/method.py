@@ -31,7 +31,7 @@ class Method(Entry):
     ] = Field(alias="class")
     when: WhenField = When()
     unless: WhenField = When()
-    treats: dict[Id, Word] = {}
+    treats: dict[Id, Word] = Field(default={})
     keeps: Word = "all"
     strength: Literal[
         "none",

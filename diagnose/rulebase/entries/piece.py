@@ -8,13 +8,15 @@ from pydantic_core import PydanticCustomError
 from diagnose import words
 from diagnose.rulebase.entries.base import Entry, Id, Model, Text, as_tuple
 
+Length = Annotated[float, Field(gt=0)]
+
 
 class Part(Model):
     """Count, section (thickness, width) and length in mm, assumed until measured; what the part carries."""
 
     count: int = Field(ge=1, le=40)
-    section: tuple[float, float]
-    length: float | None = Field(default=None, gt=0)
+    section: tuple[Length, Length]
+    length: Length | None = None
     carries: Literal["person", "goods", "locates", "shows"]
 
 
@@ -24,7 +26,7 @@ class Joint(Model):
     id: Id
     joins: tuple[Id, Id]
     kind: Annotated[tuple[str, ...], BeforeValidator(as_tuple)]
-    size: dict[str, float] = {}
+    size: dict[str, Length] = Field(default={})
 
 
 class Piece(Entry):

@@ -9,15 +9,18 @@ from diagnose import words
 from diagnose.rulebase.entries.base import Entry, Id, Minutes, Model, Text
 from diagnose.rulebase.entries.when import When, WhenField
 
+Quantity = Literal["slope", "length_over_depth", "gap_mm", "section_left", "clean_share"]
+
 
 class Reading(Model):
     """One possible reading; `upto` only for measured signs, `background` a word of the scale.
 
-    `means` is what the reading stands for in the strength sums, on the safe side: a quantity of words.QUANTITIES and its number.
+    `means` is what the reading stands for in the strength sums, on the safe side: a quantity of words.QUANTITIES and
+    its number.
     """
 
     say: str = ""
-    means: dict[Literal["slope", "length_over_depth", "gap_mm", "section_left", "clean_share"], float] = {}
+    means: dict[Quantity, float] = Field(default={})
     plate: str | None = None
     background: str | None = None
     upto: float | None = None
@@ -62,6 +65,8 @@ class Sign(Entry):
             return PydanticCustomError("sign", "{message}", {"message": message})
 
         if self.computed is None:
+            if self.id in (*words.CASE_FACTS, words.FINDING, "any"):
+                raise wrong(f"{self.id} is a word of conditions and cannot be the id of a sign that is asked")
             if not (self.ask and self.look and self.station and self.effort):
                 raise wrong("a sign that is asked needs ask, look, station and effort")
             if self.station not in words.STATIONS:
@@ -87,10 +92,9 @@ class Sign(Entry):
         """The named reading of a measured `value` in the sign's unit; ValueError outside its range."""
         assert self.measure is not None
         if not self.measure.low <= value <= self.measure.high:
-            raise ValueError(
-                f"{value:g} {self.measure.unit} is outside {self.measure.low:g} to {self.measure.high:g} {self.measure.unit}"
-            )
-        return next(name for name, reading in self.readings.items() if reading.upto is not None and value <= reading.upto)
+            unit, low, high = self.measure.unit, self.measure.low, self.measure.high
+            raise ValueError(f"{value:g} {unit} is outside {low:g} to {high:g} {unit}")
+        return next(name for name, r in self.readings.items() if r.upto is not None and value <= r.upto)
 
     def say(self, reading: str) -> str:
         """The words of a reading."""

@@ -1,8 +1,9 @@
 """The small kinds: findings, cautions, sources, consumables, adhesives, finishes."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from diagnose.rulebase.entries.base import Entry, Id, Model, Text
 
@@ -42,6 +43,12 @@ class Consumable(Entry):
     name: Text
     unit: str
     price: tuple[Money, Money, Money]
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        if list(self.price) != sorted(self.price):
+            raise PydanticCustomError("price", "a price is low, likely, high, in rising order")
+        return self
 
 
 class Adhesive(Entry):

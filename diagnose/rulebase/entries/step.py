@@ -47,7 +47,7 @@ class Step(Entry):
     after: tuple[Id, ...] = ()
     hazards: tuple[Id, ...] = ()
     tools: tuple[str, ...] = ()
-    uses: dict[Id, float] = {}
+    uses: dict[Id, Annotated[float, Field(gt=0)]] = Field(default={})
     check: Check | None = None
     undo: Annotated[bool, BeforeValidator(_truth)]
 

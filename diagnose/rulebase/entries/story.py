@@ -11,7 +11,7 @@ class Expect(Model):
     """What must come. `at_least` holds a floor for the probability of a cause."""
 
     first_cause: str | None = None
-    at_least: dict[str, float] = {}
+    at_least: dict[str, float] = Field(default={})
     findings: tuple[str, ...] = ()
     rules: tuple[str, ...] = ()
     decision: str | None = Field(default=None, alias="class")

@@ -1,7 +1,8 @@
 """The one condition of the language: a mapping whose lines must all hold.
 
-`{break_path: [across_part, at_knot], faces_carry: {all: [finish, old_glue]}, any: [{…}, {…}]}`: a list means any of its values,
-`all` means every one, `any` means that at least one of its mappings holds. `unless` has the same shape; any of its lines closes it.
+`{break_path: [across_part, at_knot], faces_carry: {all: [finish, old_glue]}, any: [{…}, {…}]}`: a list means any of its
+values, `all` means every one, `any` means that at least one of its mappings holds. `unless` has the same shape; any of
+its lines closes it.
 """
 
 from dataclasses import dataclass
@@ -82,7 +83,7 @@ def parse_when(value: Any) -> When:
     branches: tuple[tuple[Line, ...], ...] = ()
     for key, item in value.items():
         if key == "any":
-            if not isinstance(item, list) or not all(isinstance(branch, dict) and branch for branch in item):
+            if not isinstance(item, list) or not item or not all(isinstance(b, dict) and b for b in item):
                 raise _wrong("any is a list of mappings")
             branches = tuple(tuple(_line(k, v) for k, v in branch.items()) for branch in item)
         else:

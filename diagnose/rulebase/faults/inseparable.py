@@ -1,12 +1,13 @@
 """Two causes that can act on the same damage, and no sign tells them apart.
 
-A sign separates two causes when what they show on it lies at least .3 apart in total variation.
+A sign separates two causes when it can be asked where they act, and what they show on it lies at least .3 apart in
+total variation.
 """
 
 from collections.abc import Iterator
 from itertools import combinations
 
-from diagnose.rulebase.entries import Cause, When
+from diagnose.rulebase.entries import Cause, Line, When
 from diagnose.rulebase.fault import Fault
 from diagnose.rulebase.load import Loaded
 from diagnose.rulebase.rows import distance
@@ -15,18 +16,27 @@ CODE = "inseparable"
 APART = 0.3
 
 
-def _can_meet(one: When, other: When) -> bool:
-    mine = {line.key: set(line.values) for line in one.lines}
-    for line in other.lines:
-        if line.key in mine and not mine[line.key] & set(line.values):
-            return False
-    return True
+def _meant(loaded: Loaded, line: Line) -> set[str]:
+    """The values of a line; a wider word for pieces or woods stands for all that it names."""
+    pieces, wanted = loaded.found["pieces"].values(), set(line.values)
+    if line.key == "piece":
+        return {piece.id for piece in pieces if wanted & {piece.id, piece.group}}
+    if line.key == "wood":
+        return {wood.id for wood in loaded.woods.values() if wanted & {wood.id, wood.group}}
+    return wanted
+
+
+def _can_meet(loaded: Loaded, one: When, other: When) -> bool:
+    mine = {line.key: _meant(loaded, line) for line in one.lines}
+    return all(line.key not in mine or mine[line.key] & _meant(loaded, line) for line in other.lines)
 
 
 def _separable(loaded: Loaded, one: Cause, other: Cause) -> bool:
     assert loaded.scale is not None
     for sign_id in {*one.shows, *other.shows}:
-        if distance(loaded.scale, loaded.found["signs"][sign_id], one, other) >= APART:
+        sign = loaded.found["signs"][sign_id]
+        can_be_asked = _can_meet(loaded, sign.when, one.when) and _can_meet(loaded, sign.when, other.when)
+        if can_be_asked and distance(loaded.scale, sign, one, other) >= APART:
             return True
     return False
 
@@ -34,6 +44,6 @@ def _separable(loaded: Loaded, one: Cause, other: Cause) -> bool:
 def check(loaded: Loaded) -> Iterator[Fault]:
     """Pairs of causes that stay together whatever is answered."""
     for one, other in combinations(loaded.found["causes"].values(), 2):
-        if _can_meet(one.when, other.when) and not _separable(loaded, one, other):
+        if _can_meet(loaded, one.when, other.when) and not _separable(loaded, one, other):
             mark = loaded.mark("causes", other.id, "shows")
             yield Fault(mark, CODE, f"no sign tells {one.id} from {other.id}", "give one of them a sign of its own")

@@ -16,4 +16,5 @@ def check(loaded: Loaded) -> Iterator[Fault]:
     for kind, entry in guarded:
         if all(sources[cite.source].known_by == "memory" for cite in entry.sources):
             mark = loaded.mark(kind, entry.id, "sources")
-            yield Fault(mark, CODE, f"{entry.id} rests on memory alone", "name a source that was read, or common_practice")
+            hint = "name a source that was read, or common_practice"
+            yield Fault(mark, CODE, f"{entry.id} rests on memory alone", hint)

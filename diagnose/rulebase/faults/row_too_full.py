@@ -21,4 +21,5 @@ def check(loaded: Loaded) -> Iterator[Fault]:
             total = sum(loaded.scale.words[word] for word in said.values())
             if total > 1 + 1e-9:
                 mark = loaded.key_mark("causes", cause.id, "shows", sign_id)
-                yield Fault(mark, CODE, f"the words of {sign_id} add up to {total:.2f}", "take a weaker word for one of them")
+                message = f"the words of {sign_id} add up to {total:.2f}"
+                yield Fault(mark, CODE, message, "take a weaker word for one of them")

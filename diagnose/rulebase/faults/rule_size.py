@@ -22,7 +22,8 @@ def check(loaded: Loaded) -> Iterator[Fault]:
         )
         if count > MAX_CONDITIONS:
             mark = loaded.mark("logic", rule.id)
-            yield Fault(mark, CODE, f"{rule.id} has {count} conditions, more than {MAX_CONDITIONS}", "make two rules of it")
+            message = f"{rule.id} has {count} conditions, more than {MAX_CONDITIONS}"
+            yield Fault(mark, CODE, message, "make two rules of it")
     if len(rules) > MAX_RULES:
         mark = loaded.mark("logic", rules[MAX_RULES].id)
         yield Fault(mark, CODE, f"there are {len(rules)} rules, more than {MAX_RULES}")

@@ -1,16 +1,19 @@
 """A condition asks about something that is neither a fact of the case, nor a sign, nor (in rules) a finding.
 
-Gates of causes use facts of the case only; gates of signs and methods use facts and readings, never findings.
+Gates of causes use facts of the case only; gates of signs and methods use facts and readings, never findings. What a
+story gives is held to the same words.
 """
 
 from collections.abc import Iterator
 
 from diagnose import words
 from diagnose.rulebase.entries import Line, When
-from diagnose.rulebase.fault import Fault, nearest
+from diagnose.rulebase.fault import Fault, Mark, nearest
 from diagnose.rulebase.load import Loaded
 
 CODE = "unknown-fact"
+# What a story may give besides facts and readings.
+OF_A_STORY = ("joints", "value")
 
 
 def _values(loaded: Loaded) -> dict[str, set[str]]:
@@ -30,9 +33,15 @@ def _values(loaded: Loaded) -> dict[str, set[str]]:
     return known
 
 
-def _lines(loaded: Loaded, known: dict[str, set[str]], allowed: set[str], line: Line, mark_of: tuple[str, str, str]) -> Iterator[Fault]:
-    kind, entry_id, side = mark_of
-    mark = loaded.key_mark(kind, entry_id, side, line.key)
+def _placed(condition: When, *path: str | int) -> Iterator[tuple[Line, tuple[str | int, ...]]]:
+    for line in condition.lines:
+        yield line, (*path, line.key)
+    for index, branch in enumerate(condition.branches):
+        for line in branch:
+            yield line, (*path, "any", index, line.key)
+
+
+def _line(known: dict[str, set[str]], allowed: set[str], line: Line, mark: Mark) -> Iterator[Fault]:
     if line.key not in allowed:
         what = "cannot be asked here" if line.key in known else "is neither a fact, a sign nor a finding"
         yield Fault(mark, CODE, f"{line.key} {what}", nearest(line.key, allowed))
@@ -40,6 +49,30 @@ def _lines(loaded: Loaded, known: dict[str, set[str]], allowed: set[str], line: 
     for value in line.values:
         if value not in known[line.key]:
             yield Fault(mark, CODE, f"{value} is not a value of {line.key}", nearest(value, known[line.key]))
+
+
+def _given(value: object) -> list[str]:
+    if isinstance(value, dict):
+        value = value.get("reads")
+    listed = value if isinstance(value, list) else [value]
+    return [word for word in listed if isinstance(word, str)]
+
+
+def _stories(loaded: Loaded, known: dict[str, set[str]]) -> Iterator[Fault]:
+    """What a story gives and no case can hold; a measured text is left to the story's own reading."""
+    signs = loaded.found["signs"]
+    allowed = {*words.CASE_FACTS, *signs, *OF_A_STORY}
+    for document, place, told in loaded.stories:
+        for key, value in told.story.given.items():
+            at = (*place, "given", key)
+            if key not in allowed:
+                yield Fault(document.key_mark(at), CODE, f"{key} is neither a fact nor a sign", nearest(key, allowed))
+            elif key not in OF_A_STORY and not (key in signs and signs[key].kind == "measure"):
+                said = {words.CANNOT_TELL, "none"} if key in signs else set()
+                for word in _given(value):
+                    if word not in known[key] | said:
+                        mark = document.mark(at)
+                        yield Fault(mark, CODE, f"{word} is not a value of {key}", nearest(word, known[key]))
 
 
 def check(loaded: Loaded) -> Iterator[Fault]:
@@ -55,9 +88,9 @@ def check(loaded: Loaded) -> Iterator[Fault]:
     ):
         for entry in loaded.found[kind].values():
             for side in ("when", "unless"):
-                condition: When | None = getattr(entry, side, None)
-                for line in condition.all_lines() if condition else ():
-                    yield from _lines(loaded, known, allowed, line, (kind, entry.id, side))
-            for other in getattr(entry, "exceptions", ()):
-                for line in other.when.all_lines():
-                    yield from _lines(loaded, known, facts, line, (kind, entry.id, "except"))
+                for line, path in _placed(getattr(entry, side, When()), side):
+                    yield from _line(known, allowed, line, loaded.key_mark(kind, entry.id, *path))
+            for index, other in enumerate(getattr(entry, "exceptions", ())):
+                for line, path in _placed(other.when, "except", index, "when"):
+                    yield from _line(known, facts, line, loaded.key_mark(kind, entry.id, *path))
+    yield from _stories(loaded, known)

@@ -1,7 +1,7 @@
 """An id is named that no entry has.
 
-Every reference is followed: sources, signs and readings of causes, steps of methods, cautions of steps, effects of rules,
-parts of joints, words of stories. The nearest id that exists is named.
+Every reference is followed: sources, signs and readings of causes, signs that a computed one comes from, steps of
+methods, cautions of steps, effects of rules, words of stories. The nearest id that exists is named.
 """
 
 from collections.abc import Iterator
@@ -19,7 +19,8 @@ def _fault(mark: Mark, what: str, word: str, known: object) -> Fault:
 
 def _sources(loaded: Loaded) -> Iterator[Fault]:
     known = loaded.found["sources"]
-    for kind, entries in loaded.found.items():
+    scale = {"scale": loaded.scale} if loaded.scale is not None else {}
+    for kind, entries in (*loaded.found.items(), ("scale", scale)):
         for entry_id, entry in entries.items():
             for index, cite in enumerate(getattr(entry, "sources", ())):
                 if cite.source not in known:
@@ -40,6 +41,14 @@ def _causes(loaded: Loaded) -> Iterator[Fault]:
                     yield _fault(mark, f"a reading of {sign_id}", reading, sign.readings)
 
 
+def _signs(loaded: Loaded) -> Iterator[Fault]:
+    signs = loaded.found["signs"]
+    for sign in signs.values():
+        for index, other in enumerate(sign.computed.source_signs if sign.computed is not None else ()):
+            if other not in signs:
+                yield _fault(loaded.mark("signs", sign.id, "computed", "from", index), "a sign", other, signs)
+
+
 def _methods(loaded: Loaded) -> Iterator[Fault]:
     steps, causes = loaded.found["steps"], loaded.found["causes"]
     treatable = {*causes, *words.FAMILIES, words.SOMETHING_ELSE}
@@ -49,7 +58,8 @@ def _methods(loaded: Loaded) -> Iterator[Fault]:
                 yield _fault(loaded.mark("methods", method.id, "steps", index), "a step", step, steps)
         for name in method.treats:
             if name not in treatable:
-                yield _fault(loaded.key_mark("methods", method.id, "treats", name), "a cause or family", name, treatable)
+                mark = loaded.key_mark("methods", method.id, "treats", name)
+                yield _fault(mark, "a cause or family", name, treatable)
 
 
 def _steps(loaded: Loaded) -> Iterator[Fault]:
@@ -111,12 +121,20 @@ def _stories(loaded: Loaded) -> Iterator[Fault]:
         "requires": "steps",
         "forbids": "methods",
     }
+    closed = {"decision": words.CLASSES, "classes": words.CLASSES, "triage": list(words.Triage)}
     for document, place, told in loaded.stories:
         for side, model in (("expect", told.story.expect), ("never", told.story.never)):
             for name, kind in kinds.items():
                 for index, word in enumerate(getattr(model, name, ())):
                     if word not in loaded.found[kind]:
-                        yield _fault(document.mark((*place, side, name, index)), f"one of {kind}", word, loaded.found[kind])
+                        mark = document.mark((*place, side, name, index))
+                        yield _fault(mark, f"one of {kind}", word, loaded.found[kind])
+            for name, known in (*closed.items(), ("method", loaded.found["methods"])):
+                said = getattr(model, name, None) or ()
+                for word in [said] if isinstance(said, str) else said:
+                    if word not in known:
+                        key = "class" if name == "decision" else name
+                        yield _fault(document.mark((*place, side, key)), f"a word for {key}", word, known)
         named = [*told.story.open, *told.story.expect.at_least, *filter(None, [told.story.expect.first_cause])]
         for word in named:
             if word not in loaded.found["causes"] and word != words.SOMETHING_ELSE:
@@ -125,5 +143,5 @@ def _stories(loaded: Loaded) -> Iterator[Fault]:
 
 def check(loaded: Loaded) -> Iterator[Fault]:
     """Every reference that leads nowhere."""
-    for part in (_sources, _causes, _methods, _steps, _logic, _adhesives, _stories):
+    for part in (_sources, _causes, _signs, _methods, _steps, _logic, _adhesives, _stories):
         yield from part(loaded)

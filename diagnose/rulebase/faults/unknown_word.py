@@ -1,6 +1,7 @@
 """A word stands where the scale has a number for another.
 
-Likelihoods, frequencies, how well a method treats, how much of the value it keeps: only words of `scale.yaml` are numbers.
+Likelihoods, frequencies, how well a method treats, how much of the value it keeps: only words of `scale.yaml` are
+numbers.
 """
 
 from collections.abc import Iterator
@@ -21,8 +22,10 @@ def check(loaded: Loaded) -> Iterator[Fault]:
 
     def fault(word: str, known: dict[str, float], kind: str, entry_id: str, *path: str | int) -> Iterator[Fault]:
         if word not in known:
-            yield Fault(loaded.mark(kind, entry_id, *path), CODE, f"{word} is not a word of the scale", nearest(word, known))
+            mark = loaded.mark(kind, entry_id, *path)
+            yield Fault(mark, CODE, f"{word} is not a word of the scale", nearest(word, known))
 
+    yield from fault(scale.something_else_returns, likely, "scale", "scale", "something_else_returns")
     for sign in loaded.found["signs"].values():
         for name, reading in sign.readings.items():
             if reading.background is not None:

@@ -1,0 +1,185 @@
+"""The commands. Each is a thin layer: read files, call the library, write the result."""
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from diagnose import __version__
+from diagnose.cli import calc as calc_commands
+from diagnose.cli import rules as rules_commands
+from diagnose.cli.environment import Environment
+from diagnose.cli.errors import stop, told_plainly
+from diagnose.words import PLACES, ExitCode
+
+app = typer.Typer(
+    help="Find out why a piece of wooden furniture failed, decide on the repair, plan it, and tell the owner why.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+app.add_typer(rules_commands.app, name="rules")
+app.add_typer(calc_commands.app, name="calc")
+
+ShopOption = Annotated[Path | None, typer.Option("--shop", help="The shop's settings (shop.yaml).", show_default=False)]
+RulesOption = Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)]
+TodayOption = Annotated[str | None, typer.Option("--today", help="The date to reckon from, as 2026-03-02.", show_default=False)]
+CaseArgument = Annotated[Path, typer.Argument(help="The case file.", show_default=False)]
+OutputOption = Annotated[
+    Path | None, typer.Option("-o", "--output", help="Write here (.md or .html) instead of to the screen.", show_default=False)
+]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        print(__version__)
+        raise typer.Exit
+
+
+@app.callback()
+def _main(
+    version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")] = False,
+) -> None:
+    pass
+
+
+def _environment(today: str | None) -> Environment:
+    from datetime import date
+
+    env = Environment()
+    if today is not None:
+        try:
+            env.today = date.fromisoformat(today)
+        except ValueError:
+            raise stop(env, f"--today {today}: not a date; write it as 2026-03-02") from None
+    return env
+
+
+def _assessment(env: Environment, case: Path, shop: Path | None, rules: Path | None, place: str = "bench"):  # type: ignore[no-untyped-def]
+    from diagnose.assess import assess
+    from diagnose.case.file import read_case
+    from diagnose.reasoning import engine
+    from diagnose.rulebase.store import load_knowledge
+    from diagnose.shop import read_shop
+
+    knowledge = load_knowledge(rules)
+    if engine.notice():
+        env.say(engine.notice())
+    return assess(read_case(case, knowledge), knowledge, read_shop(shop), env.today, place=place)
+
+
+def _write(env: Environment, text: str, title: str, output: Path | None) -> None:
+    from diagnose.case.file import write_whole
+    from diagnose.documents.md import to_html
+
+    if output is None:
+        env.result(text)
+        return
+    if output.suffix not in (".md", ".html"):
+        raise stop(env, f"{output}: the output is .md or .html")
+    write_whole(output, to_html(text, title) if output.suffix == ".html" else text)
+    env.say(f"written: {output}")
+
+
+@app.command()
+def assess(
+    case: CaseArgument,
+    as_json: Annotated[bool, typer.Option("--json", help="As data; the schema lies in the documentation.")] = False,
+    explain: Annotated[bool, typer.Option("--explain", help="With rules, sets of causes and sources.")] = False,
+    at: Annotated[str, typer.Option("--at", help="Where you stand: photos, counter or bench.")] = "bench",
+    shop: ShopOption = None,
+    rules: RulesOption = None,
+    today: TodayOption = None,
+) -> None:
+    """Say why the piece failed, how sure that is, and what is advised."""
+    env = _environment(today)
+    with told_plainly(env):
+        if at not in PLACES:
+            raise stop(env, f"--at {at}: choose one of {', '.join(PLACES)}")
+        assessment = _assessment(env, case, shop, rules, at)
+        if as_json:
+            from diagnose.documents.report import report_json
+
+            env.result(report_json(assessment))
+        else:
+            from diagnose.documents.diagnosis import diagnosis
+
+            env.result(diagnosis(assessment, explain))
+
+
+@app.command()
+def plan(
+    case: CaseArgument,
+    output: OutputOption = None,
+    shop: ShopOption = None,
+    rules: RulesOption = None,
+    today: TodayOption = None,
+) -> None:
+    """Write the bench plan."""
+    from diagnose.documents.plan import plan as write_plan
+
+    env = _environment(today)
+    with told_plainly(env):
+        assessment = _assessment(env, case, shop, rules)
+        _write(env, write_plan(assessment), f"Bench plan {assessment.case.number}", output)
+
+
+@app.command()
+def letter(
+    case: CaseArgument,
+    output: OutputOption = None,
+    form: Annotated[str, typer.Option("--form", help="Which letter.")] = "estimate",
+    shop: ShopOption = None,
+    rules: RulesOption = None,
+    today: TodayOption = None,
+) -> None:
+    """Write the letter to the owner."""
+    from diagnose.documents.letters import FORMS
+
+    env = _environment(today)
+    with told_plainly(env):
+        if form not in FORMS:
+            raise stop(env, f"--form {form}: choose one of {', '.join(FORMS)}")
+        assessment = _assessment(env, case, shop, rules)
+        _write(env, FORMS[form](assessment), f"Letter {assessment.case.number}", output)
+
+
+@app.command()
+def intake(
+    case: Annotated[Path, typer.Argument(help="The case file; made if it is not there, gone on with if it is.", show_default=False)],
+    at: Annotated[str, typer.Option("--at", help="Where you stand: photos, counter or bench.")] = "counter",
+    answers: Annotated[
+        Path | None, typer.Option("--answers", help="Take the answers from this case file instead of asking.", show_default=False)
+    ] = None,
+    shop: ShopOption = None,
+    rules: RulesOption = None,
+    today: TodayOption = None,
+) -> None:
+    """Take in a piece: joint map first, then one question at a time; every answer is kept before the next is asked."""
+    env = _environment(today)
+    with told_plainly(env):
+        if at not in PLACES:
+            raise stop(env, f"--at {at}: choose one of {', '.join(PLACES)}")
+        from diagnose.cli.intake import take_in
+
+        take_in(env, case, at, answers, shop, rules)
+
+
+def run() -> None:
+    """Run the commands; wrong use of them exits with 2 and one line, Ctrl-C with 130."""
+    try:
+        code = app(standalone_mode=False)
+    except (typer.Abort, KeyboardInterrupt):
+        print("interrupted", file=sys.stderr)
+        code = ExitCode.INTERRUPTED
+    except Exception as error:
+        # Typer's own error classes have moved between versions; what they share is this method.
+        message = getattr(error, "format_message", None)
+        if message is None:
+            raise
+        told = message()
+        print(told if told.startswith("Usage") else f"{told} (see --help)", file=sys.stderr)
+        code = ExitCode.WRONG_USE
+    sys.exit(int(code or 0))

@@ -1,0 +1,104 @@
+"""`diagnose rules`: check, list and show the rule base."""
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from diagnose import house
+from diagnose.cli.environment import Environment
+from diagnose.cli.errors import stop, told_plainly
+from diagnose.words import ExitCode
+
+app = typer.Typer(help="Check, list and show the rule base.", no_args_is_help=True, rich_markup_mode=None)
+RulesArgument = Annotated[Path | None, typer.Argument(help="A rules folder; the delivered one if left out.", show_default=False)]
+
+
+@app.command()
+def check(
+    folder: RulesArgument = None,
+    form: Annotated[str, typer.Option("--format", help="text, json or sarif.")] = "text",
+) -> None:
+    """Name every fault of a rule base with file, line and column. Exit 1 when there is an error."""
+    from diagnose.rulebase.check import as_json, as_sarif, check_rules
+    from diagnose.rulebase.load import load_rules
+
+    env = Environment()
+    with told_plainly(env):
+        if form not in ("text", "json", "sarif"):
+            raise stop(env, f"--format {form}: choose text, json or sarif")
+        loaded = load_rules(folder or house.rules_folder())
+        faults = check_rules(loaded)
+        errors = [fault for fault in faults if fault.severity == "error"]
+        if form == "text":
+            for fault in faults:
+                env.result(f"{fault}" if fault.severity == "error" else f"{fault} (warning)")
+            counted = sum(len(entries) for entries in loaded.found.values())
+            env.say(f"{counted} entries, {len(loaded.stories)} stories: {len(errors)} errors, {len(faults) - len(errors)} warnings")
+        else:
+            env.result(as_json(faults) if form == "json" else as_sarif(faults))
+        if errors:
+            raise typer.Exit(int(ExitCode.NO))
+
+
+def _kinds(knowledge: Any) -> dict[str, dict[str, Any]]:
+    from diagnose.rulebase.load import KINDS, MATERIALS
+
+    return {kind: dict(getattr(knowledge, kind)) for kind in (*KINDS, *MATERIALS)}
+
+
+@app.command("list")
+def list_entries(
+    kind: Annotated[str | None, typer.Argument(help="signs, causes, methods, …; how many of each if left out.", show_default=False)] = None,
+    rules: Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)] = None,
+) -> None:
+    """List the entries of one kind, or count all kinds."""
+    from diagnose.rulebase.store import load_knowledge
+
+    env = Environment()
+    with told_plainly(env):
+        kinds = _kinds(load_knowledge(rules))
+        if kind is None:
+            for name, entries in kinds.items():
+                env.result(f"{len(entries):5d} {name}")
+            return
+        if kind not in kinds:
+            raise stop(env, f"{kind} is not a kind: {', '.join(kinds)}")
+        for entry_id, entry in kinds[kind].items():
+            text = next((getattr(entry, field) for field in ("name", "ask", "say", "hazard", "do", "because", "title") if getattr(entry, field, None)), "")
+            env.result(f"{entry_id:34s} {text}")
+
+
+@app.command()
+def show(
+    entry_id: Annotated[str, typer.Argument(help="The id of an entry.", show_default=False)],
+    rules: Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)] = None,
+) -> None:
+    """Show one entry as it is written, with the place where it stands and who names it."""
+    from diagnose.rulebase.fault import nearest
+    from diagnose.rulebase.load import load_rules
+
+    env = Environment()
+    folder = rules or house.rules_folder()
+    with told_plainly(env):
+        loaded = load_rules(folder)
+        found = [(kind, entries[entry_id]) for kind, entries in loaded.found.items() if entry_id in entries]
+        if not found:
+            known = [name for entries in loaded.found.values() for name in entries]
+            raise stop(env, f"{entry_id} is no entry; {nearest(entry_id, known)}")
+        for kind, _ in found:
+            mark = loaded.mark(kind, entry_id)
+            lines = (folder.parent / mark.file).read_text(encoding="utf-8").splitlines()
+            env.result(f"# {mark} ({kind})")
+            env.result("\n".join(_written(lines, mark.line - 1, mark.column - 1)))
+
+
+def _written(lines: list[str], start: int, indent: int) -> list[str]:
+    """The lines of one entry: from its first to the line before the next at its own indent."""
+    taken = [lines[start]]
+    for line in lines[start + 1 :]:
+        depth = len(line) - len(line.lstrip())
+        if line.strip() and depth < indent:
+            break
+        taken.append(line)
+    return taken

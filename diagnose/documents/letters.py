@@ -1,0 +1,309 @@
+"""Letters to the owner. Plain words, no percentages, no blame; the answer and the range come first, what is unsafe now stands in a box."""
+
+from collections.abc import Callable
+from datetime import timedelta
+
+from diagnose import words
+from diagnose.assess import Assessment, DamageAssessment
+from diagnose.decision.decide import Option
+from diagnose.documents import md, say
+from diagnose.planning.calendar import calendar
+
+HOW_SURE = {
+    "almost certain": "We are as good as certain of this.",
+    "likely": "This is most likely what happened.",
+    "quite possible": "This fits best with what we have seen so far; opening it will show.",
+    "possible": "We cannot name the reason for certain yet; opening it will show.",
+    "unlikely": "We cannot name the reason yet; opening it will show.",
+}
+OTHER_WAYS = 2
+CARE_LINES = 3
+
+
+def estimate(assessment: Assessment) -> str:
+    """The estimate, before opening: one letter for the whole piece, as Markdown."""
+    blocks = [
+        _head(assessment),
+        _answer(assessment),
+        _unsafe_now(assessment),
+        md.heading("What you told us, and what we found", 2),
+        _told_and_found(assessment),
+        md.heading("Why it failed", 2),
+        *(_why(assessment, damage) for damage in assessment.damages),
+        md.heading("What we would do", 2),
+        _work(assessment),
+        md.heading("Other ways", 2),
+        _other_ways(assessment),
+        md.heading("What we cannot know yet", 2),
+        _unknown(assessment),
+        md.heading("Using it afterwards", 2),
+        _use(assessment),
+        md.heading("When", 2),
+        _when(assessment),
+        md.heading("Money", 2),
+        _money(assessment),
+        md.heading("What we stand for", 2),
+        _term(assessment),
+        md.heading("Care", 2),
+        _care(assessment),
+        md.heading("What we ask of you", 2),
+        _ask(assessment),
+        _small_print(assessment),
+    ]
+    return md.join(*blocks)
+
+
+FORMS: dict[str, Callable[[Assessment], str]] = {"estimate": estimate}
+
+
+def _head(assessment: Assessment) -> str:
+    shop, case = assessment.shop, assessment.case
+    sender = ", ".join(part for part in (md.safe(shop.name), md.safe(shop.address), md.safe(shop.telephone)) if part)
+    lines = [
+        md.heading(f"Estimate for your {say.piece_name(assessment).lower() if not case.called else say.piece_name(assessment)}", 1),
+        sender,
+        f"Number {md.safe(case.number) or '–'} · {say.long_date(assessment.today)}"
+        + (f" · for {md.safe(case.owner)}" if case.owner else ""),
+    ]
+    return md.join(*lines)
+
+
+def _advised(assessment: Assessment) -> list[str]:
+    return list(dict.fromkeys(assessment.knowledge.methods[d.decision.method].owner for d in assessment.damages))
+
+
+def _no_price_because(assessment: Assessment) -> str:
+    if assessment.triage in (words.Triage.TAKE_IN, words.Triage.ISOLATE):
+        return ""
+    return " ".join(assessment.triage_because)
+
+
+def _answer(assessment: Assessment) -> str:
+    if assessment.triage in (words.Triage.DECLINE, words.Triage.STAYS_OUT, words.Triage.REFER):
+        text = f"**We cannot take this on as it is.** {_no_price_because(assessment)}"
+        return text + (f" Who can help: {'; '.join(assessment.refer_to)}." if assessment.refer_to else "")
+    if not assessment.damages:
+        return "**We found nothing that needs work.** It can be used as before."
+    shop, price = assessment.shop, assessment.price
+    assert price is not None
+    advice = " ".join(_advised(assessment))
+    if assessment.triage is words.Triage.DRY_ONLY:
+        return f"**First it has to dry.** {_no_price_because(assessment)} We give a price when the wood is dry and steady."
+    if assessment.piece_decision == "retire_piece":
+        return f"**{advice}** {_beyond(assessment)}"
+    others = [d for d in assessment.damages if d.decision.by != "us"]
+    note = " Part of the work is done by others; see below." if others else ""
+    return (
+        f"**{advice}**\n\n**Likely {shop.money(price.likely)}. It can end at {shop.money(price.low)} or at {shop.money(price.high)}.** "
+        f"Above {shop.money(_limit(assessment))} we ring you before we go on.{note}"
+    )
+
+
+def _beyond(assessment: Assessment) -> str:
+    """Both ways, when the piece is past sensible repair; what it is worth is never ours to say."""
+    shop = assessment.shop
+    mended = [
+        next((o for o in d.decision.options if o.decision in words.LADDER and o.verdict is not words.Verdict.RULED_OUT), None)
+        for d in assessment.damages
+    ]
+    if None in mended:
+        return "There is no repair that we could answer for."
+    likely = sum(option.price.likely for option in mended if option is not None)
+    value = assessment.case.value
+    told = f" You told us that it is worth about {shop.money(value)}." if value is not None else ""
+    return f"To mend it safely would cost about {shop.money(likely)}.{told} What it is worth to you, only you can say; both ways stand below."
+
+
+def _limit(assessment: Assessment) -> float:
+    assert assessment.price is not None
+    return round((assessment.price.likely + assessment.price.high) / 2 / 10) * 10
+
+
+def _unsafe_now(assessment: Assessment) -> str:
+    lines = []
+    for damage in assessment.damages:
+        consequence = next(iter(damage.facts.values.get("consequence", ())), None)
+        if consequence in words.NOT_FOR_MONEY and damage.damage.kind in ("loose", "broken", "split"):
+            lines.append(f"Do not use it as it is ({say.place_of(damage.damage)}): {words.CONSEQUENCES[consequence]}.")
+    if not lines:
+        return ""
+    lines.append("Until it is mended: put no glue, tape, nail or filler in it, and keep every splinter in an envelope.")
+    return md.box("Please note now", list(dict.fromkeys(lines)))
+
+
+def _told_and_found(assessment: Assessment) -> str:
+    case, knowledge = assessment.case, assessment.knowledge
+    told = [f"“{md.safe(text)}”" for text in [case.owner_says, *(d.says for d in case.damages)] if text]
+    found = []
+    for answers in [case.readings, *(d.readings for d in case.damages)]:
+        for name, answer in answers.items():
+            if answer.cannot_tell:
+                continue
+            sign = knowledge.signs[name]
+            if sign.station == "before_hands_on" and assessment.triage is words.Triage.TAKE_IN:
+                continue  # nothing dangerous was found at the door; the owner need not read so
+            line = f"{sign.ask} {say.first_up(say.reading_say(sign, answer))}."
+            if answer.by == "owner":
+                told.append(line)
+            else:
+                found.append(line + (" (not certain)" if answer.unsure else ""))
+    slack = [say.plain(name) for name, state in case.joints.items() if state in words.SLACK_STATES]
+    if slack:
+        found.insert(0, f"These joints move or are open: {say.listed(slack)}.")
+    unseen = list(
+        dict.fromkeys(
+            knowledge.signs[q.sign].ask or "" for d in assessment.damages for q in d.questions.ranked[:3] if q.value > 0.5
+        )
+    )[:4]
+    blocks = [
+        "*You told us*\n\n" + (md.bullets(told) or "- Nothing was written down.\n"),
+        "*We saw, measured or tried*\n\n" + (md.bullets(found) or "- Nothing yet.\n"),
+    ]
+    if unseen:
+        blocks.append("*Not looked at yet, because it needs time, the bench or an opened joint*\n\n" + md.bullets(unseen))
+    return md.join(*blocks)
+
+
+def _why(assessment: Assessment, damage: DamageAssessment) -> str:
+    knowledge = assessment.knowledge
+    named = say.leading_causes(damage, floor=0.3, most=4)
+    lines = [f"**{say.first_up(say.place_of(damage.damage))}**"] if len(assessment.damages) > 1 else []
+    lines += [
+        f"{title}: " + " ".join(knowledge.causes[name].owner for name, _ in group) for title, group in say.by_role(knowledge, named)
+    ]
+    if named:
+        lines.append(HOW_SURE[words.certainty(named[0][1] if named else 0.0)])
+    return "\n\n".join(lines)
+
+
+def _work(assessment: Assessment) -> str:
+    if not assessment.damages:
+        return "Nothing."
+    lines = []
+    for damage in assessment.damages:
+        method = assessment.knowledge.methods[damage.decision.method]
+        place = f"{say.first_up(say.place_of(damage.damage))}: " if len(assessment.damages) > 1 else ""
+        lines.append(f"{place}{method.owner} {method.stays_visible}")
+    return md.bullets(dict.fromkeys(lines))
+
+
+def _way(assessment: Assessment, option: Option) -> str:
+    method = assessment.knowledge.methods[option.method]
+    shop = assessment.shop
+    text = f"**{method.owner}** From {shop.money(option.price.low)} to {shop.money(option.price.high)}. "
+    if option.verdict is words.Verdict.RULED_OUT:
+        return text + f"We do not offer this: {option.because}" + ("" if option.because.endswith(".") else ".")
+    if option.verdict is words.Verdict.TIE:
+        return text + "This is as good; it is a question of what matters to you."
+    if option.chance_it_holds < 0.6:
+        return text + "We do not advise it: what weakened the piece would be left, and it would likely come back."
+    return text + "It would hold as well, but it costs more than it gains."
+
+
+def _other_ways(assessment: Assessment) -> str:
+    lines = []
+    for damage in assessment.damages:
+        place = f"{say.first_up(say.place_of(damage.damage))}: " if len(assessment.damages) > 1 else ""
+        others = [o for o in damage.decision.options if o.method != damage.decision.method]
+        kept = {o.decision: o for o in reversed(others)}
+        nothing, beyond = kept.pop("no_structural_work", None), kept.pop("retire_piece", None)
+        usual = [o for o in others if kept.get(o.decision) is o and o.decision in words.LADDER][:OTHER_WAYS]
+        lines += [f"{place}{_way(assessment, option)}" for option in [*usual, *filter(None, [nothing, beyond])]]
+    return md.bullets(dict.fromkeys(lines)) or "There is nothing to choose between."
+
+
+def _unknown(assessment: Assessment) -> str:
+    if assessment.price is None or not assessment.damages:
+        return "Nothing that matters for the answer."
+    limit = assessment.shop.money(_limit(assessment))
+    return (
+        "Half of what decides the work is inside the joints and under the finish. If we find more than we expect, we go on up to "
+        f"{limit}. Above that we stop, tell you what we expected and what we found, and wait for your answer."
+    )
+
+
+def _use(assessment: Assessment) -> str:
+    worst = {"as_before": 0, "lighter": 1, "show_only": 2, "not_to_be_used": 3}
+    use = max((d.decision.end_use for d in assessment.damages), key=lambda u: worst[u], default="as_before")
+    told = {
+        "as_before": "Use it as it was meant: sit on it with all its feet on the floor. Do not stand on it and do not tip it.",
+        "lighter": "Use it more gently than before: not every day, not by heavy people, never for standing on.",
+        "show_only": "It can be looked at, but nobody may sit on it or load it. It gets a tag that says so.",
+        "not_to_be_used": "It must not be used any more. It gets a tag that says so.",
+    }
+    if assessment.knowledge.pieces[assessment.case.piece].group == "table":
+        told["as_before"] = "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top."
+    mended = "The joints we glue will hold as well as they did when they were made. Other parts are as old as they were."
+    return f"{told[use]} {mended}" if use in ("as_before", "lighter") and assessment.damages else told[use]
+
+
+def _when(assessment: Assessment) -> str:
+    if assessment.price is None or not assessment.damages:
+        return "It can go home today."
+    shop, price = assessment.shop, assessment.price
+    outside = tuple(sorted({d.decision.by for d in assessment.damages} - {"us"}))
+    when = calendar(assessment.today, price.minutes[1], price.waiting_hours, shop.weeks_booked, shop.hours_a_week, outside)
+    return f"Ready in {say.week_of(when.ready)}, if you answer this week. That depends on this: {'; '.join(when.depends_on)}."
+
+
+def _money(assessment: Assessment) -> str:
+    shop = assessment.shop
+    until = assessment.today + timedelta(days=shop.estimate_valid_days)
+    lines = [
+        f"The price holds work, glue, fixings and finish. Taxes {'are' if shop.tax_share else 'are not'} added"
+        + (f" ({shop.tax_share:.0%})." if shop.tax_share else "."),
+        f"The offer stands until {say.long_date(until)}. We ask for {shop.deposit_share:.0%} when you say yes.",
+        f"If you say no after we have opened it, we charge {shop.money(shop.look_see_fee)} for looking, and it comes back as it is.",
+        f"If it is not fetched {shop.storage_after_weeks} weeks after we tell you it is ready, storage costs "
+        f"{shop.money(shop.storage_per_week)} a week.",
+    ]
+    for trade in sorted({d.decision.by for d in assessment.damages} - {"us"}):
+        lines.append(f"Part of it is done by {words.BYS[trade]}; their price is in the range above and is only a guess until they have seen it.")
+    return md.bullets(lines)
+
+
+def _term(assessment: Assessment) -> str:
+    if not assessment.damages or all(d.decision.end_use in ("show_only", "not_to_be_used") for d in assessment.damages):
+        return "Since nothing is put back into use, there is nothing to stand for. Your legal rights are untouched."
+    return (
+        f"For {assessment.shop.term_months} months we mend the places named above again free of charge if our work lets go. That does not cover "
+        "other joints, new breaks, damp, or standing on it. Bring it or ring us; do not glue it yourself first. "
+        "Your legal rights are untouched."
+    )
+
+
+def _care(assessment: Assessment) -> str:
+    named = [name for damage in assessment.damages for name, _ in say.leading_causes(damage, floor=0.2)]
+    lines = [assessment.knowledge.causes[name].prevents for name in dict.fromkeys(named)]
+    return md.bullets([line for line in lines if line][:CARE_LINES]) or "Nothing special."
+
+
+def _ask(assessment: Assessment) -> str:
+    if not assessment.damages or assessment.price is None:
+        return "Nothing. Thank you for bringing it."
+    return md.join(
+        md.ticks(
+            [
+                f"Yes, please do what you advise, up to {assessment.shop.money(_limit(assessment))}.",
+                "No, thank you. I fetch it as it is and know that it is not to be used.",
+                "Not yet. Please ring me again on: ______________",
+            ]
+        ),
+        md.ticks(
+            [
+                "You may try the finish in a hidden place; it can leave a small mark.",
+                "Please give me back the old parts.",
+                "You may keep photographs for your records.",
+            ]
+        ),
+        "Name, date and signature: ________________________________",
+    )
+
+
+def _small_print(assessment: Assessment) -> str:
+    value = ""
+    if assessment.case.value is not None:
+        whose = "you" if assessment.case.value_by == "owner" else md.safe(assessment.case.value_by)
+        value = f"The value of {assessment.shop.money(assessment.case.value)} is what {whose} told us; we are not valuers. "
+    call = f"Questions: {md.safe(assessment.shop.telephone)}. " if assessment.shop.telephone else ""
+    return f"{value}{call}{say.footer(assessment)}"
