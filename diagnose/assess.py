@@ -105,9 +105,7 @@ def _weak(belief: Belief) -> bool:
     return together >= WEAK_TOGETHER
 
 
-def _choice(
-    knowledge: Knowledge, shop: Shop, case: Case, wish: Wish, model: Model, ratio: float | None
-) -> Choice:
+def _choice(knowledge: Knowledge, shop: Shop, case: Case, wish: Wish, model: Model, ratio: float | None) -> Choice:
     method = wish.method
     steps = compose(knowledge, case, [wish])
     outside = [method.by] if method.by != "us" else []
@@ -131,7 +129,14 @@ def _because(option: Option, options: Sequence[Option], shop: Shop) -> str:
 
 
 def _decide(
-    knowledge: Knowledge, shop: Shop, case: Case, damage: Damage, facts: Facts, deduction: Deduction, belief: Belief, value: float
+    knowledge: Knowledge,
+    shop: Shop,
+    case: Case,
+    damage: Damage,
+    facts: Facts,
+    deduction: Deduction,
+    belief: Belief,
+    value: float,
 ) -> tuple[Decision, strength.Strength, Array]:
     model = belief.model
     methods = considered(knowledge, facts, model)
@@ -142,9 +147,7 @@ def _decide(
         **not_fit(methods, consequence, strong.after, must_exceed),
         **forbidden(deduction, methods, knowledge.logic, strong.after, must_exceed),
     }
-    choices = [
-        _choice(knowledge, shop, case, Wish(damage, m, deduction), model, strong.after.get(m.id)) for m in methods
-    ]
+    choices = [_choice(knowledge, shop, case, Wish(damage, m, deduction), model, strong.after.get(m.id)) for m in methods]
     fails = {c.method: float(c.fails @ belief.posterior) for c in choices if c.method not in banned}
     serving = [m.id for m in methods if m.end_use not in ("show_only", "not_to_be_used")]
     banned = {**likely_to_fail(fails, consequence, serving), **banned}
@@ -196,16 +199,12 @@ def _choosing(assessed: DamageAssessment, knowledge: Knowledge, shop: Shop, meth
     return replace(assessed, decision=decision)
 
 
-def _as_one_piece(
-    assessed: Sequence[DamageAssessment], knowledge: Knowledge, shop: Shop, value: float
-) -> list[DamageAssessment]:
+def _as_one_piece(assessed: Sequence[DamageAssessment], knowledge: Knowledge, shop: Shop, value: float) -> list[DamageAssessment]:
     """A piece is retired as a whole or mended as a whole; its value is lost once, not once for every damage."""
 
     def permitted(damage: DamageAssessment, retired: bool) -> list[Option]:
         return [
-            o
-            for o in damage.decision.options
-            if o.verdict is not words.Verdict.RULED_OUT and (o.decision == RETIRED) is retired
+            o for o in damage.decision.options if o.verdict is not words.Verdict.RULED_OUT and (o.decision == RETIRED) is retired
         ]
 
     if not any(d.decision.decision == RETIRED for d in assessed) or len(assessed) < 2:
@@ -263,7 +262,9 @@ def assess(
         belief = believe(model, tables, heard(model, others))
         deduction = deduce(rulebook_of(knowledge), facts)
         decision, strong, costs = _decide(knowledge, shop, case, damage, facts, deduction, belief, value)
-        questions = next_signs(knowledge, shop, case, damage, facts, belief, deduction, decision.provided_that, costs, place, station)
+        questions = next_signs(
+            knowledge, shop, case, damage, facts, belief, deduction, decision.provided_that, costs, place, station
+        )
         assumptions.extend(strong.assumptions)
         assessed.append(
             DamageAssessment(
@@ -298,5 +299,3 @@ def assess(
         assumptions=tuple(dict.fromkeys(assumptions)),
         moving=moving(case, piece),
     )
-
-

@@ -9,13 +9,19 @@ from diagnose.decision.cost import Price
 from diagnose.decision.decide import Choice
 from diagnose.decision.outcome import fails_again
 from diagnose.reasoning.model import Model, build_model
-from diagnose.rulebase.entries import Cause, Scale, Sign
+from diagnose.rulebase.entries import Cause, Cite, Scale, Sign
 
 SOURCES = ["common_practice"]
+CITES = (Cite(source="common_practice"),)
 SCALE = Scale(
     words={
-        "nearly_always": 0.95, "usually": 0.80, "often": 0.60, "sometimes": 0.30,
-        "seldom": 0.10, "hardly_ever": 0.02, "never": 0.002,
+        "nearly_always": 0.95,
+        "usually": 0.80,
+        "often": 0.60,
+        "sometimes": 0.30,
+        "seldom": 0.10,
+        "hardly_ever": 0.02,
+        "never": 0.002,
     },
     happens={"common": 0.15, "regular": 0.06, "now_and_then": 0.03, "uncommon": 0.01, "rare": 0.003},
     treats={"fully": 0.02, "mostly": 0.2, "partly": 0.5, "hides": 0.9},
@@ -26,7 +32,7 @@ SCALE = Scale(
     something_else=0.05,
     something_else_returns="sometimes",
     turning=1.0,
-    sources=SOURCES,
+    sources=CITES,
 )
 
 

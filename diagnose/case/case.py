@@ -81,8 +81,7 @@ class Case:
         if damage_id is None:
             return replace(self, readings=changed(self.readings))
         damages = tuple(
-            replace(damage, readings=changed(damage.readings)) if damage.id == damage_id else damage
-            for damage in self.damages
+            replace(damage, readings=changed(damage.readings)) if damage.id == damage_id else damage for damage in self.damages
         )
         return replace(self, damages=damages)
 

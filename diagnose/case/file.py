@@ -373,13 +373,17 @@ def case_text(case: Case, knowledge: Knowledge) -> str:
     return yaml.dump(data, Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=110)
 
 
+# Ends of lines that YAML folds away unless they stand escaped in double quotes.
+SEPARATORS = frozenset("\r\x85\u2028\u2029")
+
+
 class _Dumper(yaml.SafeDumper):
     """Every scalar as text, plain where that reads back the same; lists of words on one line."""
 
 
 def _plain_text(dumper: yaml.SafeDumper, text: str) -> yaml.ScalarNode:
     style = "|" if "\n" in text else None
-    if text in ("", "~", "null") or " #" in text or text != text.strip():
+    if text in ("", "~", "null") or " #" in text or text != text.strip() or not SEPARATORS.isdisjoint(text):
         style = '"'
     return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=style)
 

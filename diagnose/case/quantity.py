@@ -29,11 +29,7 @@ class Kind:
 
 def _scaled(units: dict[str, str]) -> dict[str, tuple[Fraction, Fraction]]:
     """Factors as exact fractions, each for one or more spellings parted by spaces (`_` stands for a space in one)."""
-    return {
-        name.replace("_", " "): (Fraction(factor), Fraction(0))
-        for names, factor in units.items()
-        for name in names.split()
-    }
+    return {name.replace("_", " "): (Fraction(factor), Fraction(0)) for names, factor in units.items() for name in names.split()}
 
 
 _LBF_IN, _LBF_FT = "0.1129848290276167", "1.3558179483314004"

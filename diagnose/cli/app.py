@@ -28,7 +28,8 @@ RulesOption = Annotated[Path | None, typer.Option("--rules", help="Another rules
 TodayOption = Annotated[str | None, typer.Option("--today", help="The date to reckon from, as 2026-03-02.", show_default=False)]
 CaseArgument = Annotated[Path, typer.Argument(help="The case file.", show_default=False)]
 OutputOption = Annotated[
-    Path | None, typer.Option("-o", "--output", help="Write here (.md or .html) instead of to the screen.", show_default=False)
+    Path | None,
+    typer.Option("-o", "--output", help="Write here (.md or .html) instead of to the screen.", show_default=False),
 ]
 
 
@@ -148,10 +149,13 @@ def letter(
 
 @app.command()
 def intake(
-    case: Annotated[Path, typer.Argument(help="The case file; made if it is not there, gone on with if it is.", show_default=False)],
+    case: Annotated[
+        Path, typer.Argument(help="The case file; made if it is not there, gone on with if it is.", show_default=False)
+    ],
     at: Annotated[str, typer.Option("--at", help="Where you stand: photos, counter or bench.")] = "counter",
     answers: Annotated[
-        Path | None, typer.Option("--answers", help="Take the answers from this case file instead of asking.", show_default=False)
+        Path | None,
+        typer.Option("--answers", help="Take the answers from this case file instead of asking.", show_default=False),
     ] = None,
     shop: ShopOption = None,
     rules: RulesOption = None,

@@ -100,9 +100,7 @@ def add_to(app: typer.Typer) -> None:
     ) -> Answer:
         """A broken part after a repair over as made; without --slope the break is taken to have followed the grain."""
         key = None if key_depth is None else as_made.Key(key_depth, key_thickness, key_reach)
-        done = as_made.broken_member_ratio(
-            repair, run, clean, slope, slope_new=slope_new, key=key, renewed_share=renewed
-        )
+        done = as_made.broken_member_ratio(repair, run, clean, slope, slope_new=slope_new, key=key, renewed_share=renewed)
         conditions = as_made.Conditions(
             break_length_over_thickness=run,
             keyed=repair == "keyed_break",

@@ -27,8 +27,7 @@ def add_to(app: typer.Typer) -> None:
         if not rows:
             raise UnknownWood(f"no wood holds {find!r} in its name; leave --find out to see all")
         return [
-            f"{w.id:22} {w.name:28} G {w.gravity_12:<6g} {w.group:15} bonds {w.bonding.replace('_', ' '):16} "
-            f"blotching {w.blotch}"
+            f"{w.id:22} {w.name:28} G {w.gravity_12:<6g} {w.group:15} bonds {w.bonding.replace('_', ' '):16} blotching {w.blotch}"
             for w in rows
         ]
 

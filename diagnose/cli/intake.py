@@ -13,7 +13,17 @@ from diagnose.case.case import Answer, Case
 from diagnose.case.file import parse_reading, read_case, write_case
 from diagnose.cli.environment import Environment
 from diagnose.cli.errors import stop
-from diagnose.cli.prompts import KEY_LINE, KEYS, Command, allowed, choose, match, match_several, read_typed, show_choices
+from diagnose.cli.prompts import (
+    KEY_LINE,
+    KEYS,
+    Command,
+    allowed,
+    choose,
+    match,
+    match_several,
+    read_typed,
+    show_choices,
+)
 from diagnose.cli.sheet import ask_damage, ask_map, new_case
 from diagnose.decision.inquire import Question
 from diagnose.documents.say import place_of, plain, reading_say
@@ -51,9 +61,7 @@ class Session:
 
     def assessed(self) -> Assessment:
         """The assessment of the case as it stands."""
-        return assess(
-            self.case, self.knowledge, self.shop, self.env.today, place=self.place, station=self.station
-        )
+        return assess(self.case, self.knowledge, self.shop, self.env.today, place=self.place, station=self.station)
 
     def scope(self, sign: Sign, damage_id: str) -> str | None:
         """Where an answer belongs: to the piece (None) or to the damage."""
@@ -257,9 +265,7 @@ def _tell(session: Session, damage_id: str) -> None:
 def _replay(env: Environment, knowledge: Knowledge, shop: Shop, path: Path, place: str, answers: Path) -> None:
     """Ask as at a terminal, but take every answer from a case file; what it does not answer is left for later."""
     source = read_case(answers, knowledge)
-    blank = replace(
-        source, readings={}, damages=tuple(replace(damage, readings={}) for damage in source.damages)
-    )
+    blank = replace(source, readings={}, damages=tuple(replace(damage, readings={}) for damage in source.damages))
     session = Session(env, knowledge, shop, path, place, read_case(path, knowledge) if path.exists() else blank)
     session.keep(session.case)
     for damage in source.damages:

@@ -34,7 +34,9 @@ def check(
             for fault in faults:
                 env.result(f"{fault}" if fault.severity == "error" else f"{fault} (warning)")
             counted = sum(len(entries) for entries in loaded.found.values())
-            env.say(f"{counted} entries, {len(loaded.stories)} stories: {len(errors)} errors, {len(faults) - len(errors)} warnings")
+            env.say(
+                f"{counted} entries, {len(loaded.stories)} stories: {len(errors)} errors, {len(faults) - len(errors)} warnings"
+            )
         else:
             env.result(as_json(faults) if form == "json" else as_sarif(faults))
         if errors:
@@ -49,7 +51,9 @@ def _kinds(knowledge: Any) -> dict[str, dict[str, Any]]:
 
 @app.command("list")
 def list_entries(
-    kind: Annotated[str | None, typer.Argument(help="signs, causes, methods, …; how many of each if left out.", show_default=False)] = None,
+    kind: Annotated[
+        str | None, typer.Argument(help="signs, causes, methods, …; how many of each if left out.", show_default=False)
+    ] = None,
     rules: Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)] = None,
 ) -> None:
     """List the entries of one kind, or count all kinds."""
@@ -65,7 +69,14 @@ def list_entries(
         if kind not in kinds:
             raise stop(env, f"{kind} is not a kind: {', '.join(kinds)}")
         for entry_id, entry in kinds[kind].items():
-            text = next((getattr(entry, field) for field in ("name", "ask", "say", "hazard", "do", "because", "title") if getattr(entry, field, None)), "")
+            text = next(
+                (
+                    getattr(entry, field)
+                    for field in ("name", "ask", "say", "hazard", "do", "because", "title")
+                    if getattr(entry, field, None)
+                ),
+                "",
+            )
             env.result(f"{entry_id:34s} {text}")
 
 

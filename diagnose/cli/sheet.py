@@ -80,7 +80,10 @@ def parse_map(text: str, joints: list[str]) -> dict[str, str]:
     >>> parse_map("1 move, 2 broken", ["a", "b"])
     {'a': 'moves', 'b': 'broken'}
     """
-    states = {label.replace(" ", "_"): state for state, label in words.JOINT_STATES.items()} | {"move": "moves", "loose": "moves"}
+    states = {label.replace(" ", "_"): state for state, label in words.JOINT_STATES.items()} | {
+        "move": "moves",
+        "loose": "moves",
+    }
     found: dict[str, str] = {}
     for part in text.replace(";", ",").split(","):
         entry = part.strip().lower()

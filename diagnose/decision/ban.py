@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from diagnose import words
 from diagnose.reasoning.deduce import Deduction
-from diagnose.rulebase.entries import Method, Rule
+from diagnose.rulebase.entries import Effect, Method, Rule
 
 FIT = 0.9
 WEAK_TOGETHER = 0.5
@@ -26,21 +26,27 @@ def forbidden(
     ratios: Mapping[str, float | None],
     must_exceed: bool,
 ) -> dict[str, str]:
-    """Every method that a fired rule forbids, with the reason the rule gives (the first, in the order of the rules)."""
+    """Every method that a fired rule forbids, with the reason the rule gives.
+
+    What is said of the method or its class tells more than what is said of any method of its strength, and so comes first.
+    """
     reasons: dict[str, str] = {}
-    for rule_id, effect in deduction.effects:
-        if effect.kind == "forbid_method":
-            hit: Iterable[Method] = (m for m in methods if m.id == effect.target)
-        elif effect.kind == "forbid_class":
-            hit = (m for m in methods if m.decision == effect.target)
-        elif effect.kind == "forbid_whose":
-            short = effect.target == "short"
-            hit = (m for m in methods if is_short(ratios.get(m.id), must_exceed) is short and ratios.get(m.id) is not None)
-        else:
-            continue
-        for method in hit:
-            reasons.setdefault(method.id, logic[rule_id].because)
+    for kind in ("forbid_method", "forbid_class", "forbid_whose"):
+        for rule_id, effect in deduction.effects:
+            if effect.kind != kind:
+                continue
+            for method in methods:
+                if _hit(effect, method, ratios.get(method.id), must_exceed):
+                    reasons.setdefault(method.id, logic[rule_id].because)
     return reasons
+
+
+def _hit(effect: Effect, method: Method, ratio: float | None, must_exceed: bool) -> bool:
+    if effect.kind == "forbid_method":
+        return method.id == effect.target
+    if effect.kind == "forbid_class":
+        return method.decision == effect.target
+    return ratio is not None and is_short(ratio, must_exceed) is (effect.target == "short")
 
 
 def not_fit(
@@ -64,9 +70,7 @@ def not_fit(
     return reasons
 
 
-def likely_to_fail(
-    fails: Mapping[str, float], consequence: str | None, serving: Iterable[str]
-) -> dict[str, str]:
+def likely_to_fail(fails: Mapping[str, float], consequence: str | None, serving: Iterable[str]) -> dict[str, str]:
     """Where somebody could fall: methods that more likely fail again than hold, while another among `serving` holds.
 
     `fails` is P(again) of each method still open; `serving` those that put the part back into use.
@@ -78,7 +82,7 @@ def likely_to_fail(
         return {}
     outcome = words.CONSEQUENCES[consequence]
     return {
-        name: f"it is more likely to come loose or break again than to hold, and {outcome}"
+        name: f"it leaves what made it fail, so that it more likely fails again than holds, and {outcome}"
         for name in in_use
         if fails[name] > MORE_LIKELY_FAILS
     }

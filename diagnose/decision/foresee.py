@@ -41,7 +41,7 @@ def grave_readings(book: Rulebook) -> frozenset[tuple[str, str]]:
         if found == wanted:
             break
         wanted = found
-    readings = set()
+    readings: set[tuple[str, str]] = set()
     for rule in rules:
         if any(effect.kind in GRAVE for effect in rule.then) or concludes(rule) & wanted:
             readings.update((line.key, value) for line in rule.when.all_lines() for value in line.values)

@@ -104,7 +104,17 @@ def next_signs(
         gates_by_sign.setdefault(gate.sign, []).append(gate)
     asked_first = set(deduction.targets("ask_first"))
     questions = [
-        _question(knowledge, belief, sign, worths, opens[sign.id], gates_by_sign.get(sign.id, []), asked_first, station, opened)
+        _question(
+            knowledge,
+            belief,
+            sign,
+            worths,
+            opens[sign.id],
+            gates_by_sign.get(sign.id, []),
+            asked_first,
+            station,
+            opened,
+        )
         for sign in able
     ]
     stations = list(words.STATIONS)

@@ -101,15 +101,11 @@ def _after(model: str, damage: Damage, read: _Read) -> float | None:
         # At the place that broke: there the new wood's grain stands in for the old, so a splice can be stronger than made.
         return scarf_efficiency(SPLICE_RUN).value * slope_share(NEW_SLOPE).value / slope_share(slope).value
     if model == "patched_part":
-        return broken_member_ratio(
-            "patched", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE, renewed_share=PATCHED_DEPTH
-        ).value
+        return broken_member_ratio("patched", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE, renewed_share=PATCHED_DEPTH).value
     return broken_member_ratio("new_part", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE).value
 
 
-def strength_of(
-    knowledge: Knowledge, case: Case, damage: Damage, facts: Facts, methods: Sequence[Method]
-) -> Strength:
+def strength_of(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts, methods: Sequence[Method]) -> Strength:
     """What every method leaves, and the assumptions that were needed for it."""
     read = _Read(knowledge, facts)
     after = {method.id: _after(method.strength, damage, read) for method in methods}

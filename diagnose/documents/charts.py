@@ -80,9 +80,7 @@ def slope_chart(prop: str = "bending", marked: float | None = None) -> str:
     steps = [i / 300 for i in range(101)]
     shares = [100 * slope_share(s, prop).value for s in steps]
     said = f"Share of straight-grained {prop} strength against slope of grain: 100 % when straight, "
-    said += (
-        f"{100 * slope_share(0.1, prop).value:.0f} % at 1 in 10, {100 * slope_share(0.2, prop).value:.0f} % at 1 in 5."
-    )
+    said += f"{100 * slope_share(0.1, prop).value:.0f} % at 1 in 10, {100 * slope_share(0.2, prop).value:.0f} % at 1 in 5."
     mark = None
     if marked is not None:
         mark = slope_share(marked, prop)
@@ -94,14 +92,10 @@ def slope_chart(prop: str = "bending", marked: float | None = None) -> str:
     def paint(axes: Any) -> None:
         tested = [i for i, s in enumerate(steps) if s <= 0.2 + 1e-9]
         axes.plot(steps[: tested[-1] + 1], shares[: tested[-1] + 1], color="0.1", linewidth=2, label="tested range")
-        axes.plot(
-            steps[tested[-1] :], shares[tested[-1] :], color="0.1", linewidth=2, linestyle="--", label="carried on"
-        )
+        axes.plot(steps[tested[-1] :], shares[tested[-1] :], color="0.1", linewidth=2, linestyle="--", label="carried on")
         if marked is not None and mark is not None:
             axes.plot([marked], [100 * mark.value], marker="o", markersize=9, color="white", markeredgecolor="0.1")
-            axes.annotate(
-                f"{100 * mark.value:.0f} %", (marked, 100 * mark.value), xytext=(10, 6), textcoords="offset points"
-            )
+            axes.annotate(f"{100 * mark.value:.0f} %", (marked, 100 * mark.value), xytext=(10, 6), textcoords="offset points")
         axes.set_xticks([0, 1 / 20, 1 / 10, 1 / 7, 1 / 5, 1 / 4, 1 / 3])
         axes.set_xticklabels(["straight", "1:20", "1:10", "1:7", "1:5", "1:4", "1:3"], fontsize=9)
         axes.set_xlim(0, 0.34)
@@ -159,9 +153,7 @@ def _density(x: float, mean: float, cov: float) -> float:
     return math.exp(-((math.log(x) - mu) ** 2) / (2.0 * s2)) / (x * math.sqrt(2.0 * math.pi * s2))
 
 
-def overlap_chart(
-    strength_mean: float, strength_cov: float, load_mean: float, load_cov: float, unit: str = "N·m"
-) -> str:
+def overlap_chart(strength_mean: float, strength_cov: float, load_mean: float, load_cov: float, unit: str = "N·m") -> str:
     """SVG of load against strength as two lognormal curves with their overlap hatched, and the chance of failing.
 
     Means 1e-6..1e9 in `unit`, COVs 0.01..1. Raises OutOfRange, PicturesMissing. Source: `reliability.chance_of_failing`

@@ -11,8 +11,7 @@ SHOWN_OPEN = 8
 
 def diagnosis(assessment: Assessment, explain: bool = False) -> str:
     """The diagnosis as Markdown. With `explain` the rules that fired, the sets of causes and the sources stand in it too."""
-    case, knowledge = assessment.case, assessment.knowledge
-    number = md.safe(case.number) or "no number"
+    number = md.safe(assessment.case.number) or "no number"
     blocks = [
         md.heading(f"Diagnosis {number}: {say.piece_name(assessment)}", 1),
         _at_the_door(assessment),
@@ -30,7 +29,9 @@ def _at_the_door(assessment: Assessment) -> str:
         lines.append("Refer to: " + "; ".join(assessment.refer_to) + ".")
     count = assessment.moving
     if count is not None:
-        lines.append(f"Joint map: {say.plain(count)} of {len(assessment.knowledge.pieces[assessment.case.piece].joints)} joints move.")
+        lines.append(
+            f"Joint map: {say.plain(count)} of {len(assessment.knowledge.pieces[assessment.case.piece].joints)} joints move."
+        )
     elif assessment.damages:
         lines.append("Joint map: not finished; no price for one joint alone before the frame was tried.")
     lines.append(f"For the piece as a whole: **{words.CLASSES[assessment.piece_decision][0]}**.")
@@ -48,7 +49,12 @@ def _damage(assessment: Assessment, damage: DamageAssessment, explain: bool) -> 
     blocks.append(_conflict(knowledge, damage))
     if damage.deduction.findings:
         blocks += [md.heading("Findings", 3), _findings(knowledge, damage, explain)]
-    blocks += [md.heading("What is advised", 3), _advice(assessment, damage), _options(assessment, damage), _flips(assessment, damage)]
+    blocks += [
+        md.heading("What is advised", 3),
+        _advice(assessment, damage),
+        _options(assessment, damage),
+        _flips(assessment, damage),
+    ]
     blocks += [md.heading("Still worth looking at", 3), _next(assessment, damage)]
     return md.join(*blocks)
 
@@ -154,7 +160,14 @@ def _options(assessment: Assessment, damage: DamageAssessment) -> str:
                 option.because,
             )
         )
-    head = ("method", "verdict", f"price, {assessment.shop.currency}", "it holds", "strength, of as made", "because")
+    head = (
+        "method",
+        "verdict",
+        f"price, {assessment.shop.currency}",
+        "it holds",
+        "strength where it broke, of as made",
+        "because",
+    )
     return md.table(head, rows)
 
 

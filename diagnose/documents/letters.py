@@ -18,6 +18,7 @@ HOW_SURE = {
 }
 OTHER_WAYS = 2
 CARE_LINES = 3
+TELLING_DB = 1.5
 
 
 def estimate(assessment: Assessment) -> str:
@@ -60,7 +61,10 @@ def _head(assessment: Assessment) -> str:
     shop, case = assessment.shop, assessment.case
     sender = ", ".join(part for part in (md.safe(shop.name), md.safe(shop.address), md.safe(shop.telephone)) if part)
     lines = [
-        md.heading(f"Estimate for your {say.piece_name(assessment).lower() if not case.called else say.piece_name(assessment)}", 1),
+        md.heading(
+            f"Estimate for your {say.piece_name(assessment).lower() if not case.called else say.piece_name(assessment)}",
+            1,
+        ),
         sender,
         f"Number {md.safe(case.number) or '–'} · {say.long_date(assessment.today)}"
         + (f" · for {md.safe(case.owner)}" if case.owner else ""),
@@ -103,7 +107,10 @@ def _beyond(assessment: Assessment) -> str:
     """Both ways, when the piece is past sensible repair; what it is worth is never ours to say."""
     shop = assessment.shop
     mended = [
-        next((o for o in d.decision.options if o.decision in words.LADDER and o.verdict is not words.Verdict.RULED_OUT), None)
+        next(
+            (o for o in d.decision.options if o.decision in words.LADDER and o.verdict is not words.Verdict.RULED_OUT),
+            None,
+        )
         for d in assessment.damages
     ]
     if None in mended:
@@ -135,13 +142,14 @@ def _told_and_found(assessment: Assessment) -> str:
     case, knowledge = assessment.case, assessment.knowledge
     told = [f"“{md.safe(text)}”" for text in [case.owner_says, *(d.says for d in case.damages)] if text]
     found = []
+    telling = _telling(assessment)
     for answers in [case.readings, *(d.readings for d in case.damages)]:
         for name, answer in answers.items():
             if answer.cannot_tell:
                 continue
             sign = knowledge.signs[name]
-            if sign.station == "before_hands_on" and assessment.triage is words.Triage.TAKE_IN:
-                continue  # nothing dangerous was found at the door; the owner need not read so
+            if answer.by != "owner" and name not in telling:
+                continue
             line = f"{sign.ask} {say.first_up(say.reading_say(sign, answer))}."
             if answer.by == "owner":
                 told.append(line)
@@ -164,12 +172,24 @@ def _told_and_found(assessment: Assessment) -> str:
     return md.join(*blocks)
 
 
+def _telling(assessment: Assessment) -> frozenset[str]:
+    """The signs that bear on the answer: they moved a leading cause, or a rule fired on what they read."""
+    names: set[str] = set()
+    for damage in assessment.damages:
+        leading = [name for name, _ in say.leading_causes(damage)]
+        names.update(sign for sign, db in damage.weights.items() if any(abs(db[name]) >= TELLING_DB for name in leading))
+        tokens = {token for trace in damage.deduction.traces for token in trace.because_of}
+        names.update(token.partition("=")[0] for token in tokens)
+    return frozenset(names)
+
+
 def _why(assessment: Assessment, damage: DamageAssessment) -> str:
     knowledge = assessment.knowledge
     named = say.leading_causes(damage, floor=0.3, most=4)
     lines = [f"**{say.first_up(say.place_of(damage.damage))}**"] if len(assessment.damages) > 1 else []
     lines += [
-        f"{title}: " + " ".join(knowledge.causes[name].owner for name, _ in group) for title, group in say.by_role(knowledge, named)
+        f"{title}: " + " ".join(knowledge.causes[name].owner for name, _ in group)
+        for title, group in say.by_role(knowledge, named)
     ]
     if named:
         lines.append(HOW_SURE[words.certainty(named[0][1] if named else 0.0)])
@@ -215,11 +235,17 @@ def _other_ways(assessment: Assessment) -> str:
 def _unknown(assessment: Assessment) -> str:
     if assessment.price is None or not assessment.damages:
         return "Nothing that matters for the answer."
+    if not _opens(assessment):
+        return "Nothing is opened, so nothing is likely to change the price."
     limit = assessment.shop.money(_limit(assessment))
     return (
         "Half of what decides the work is inside the joints and under the finish. If we find more than we expect, we go on up to "
         f"{limit}. Above that we stop, tell you what we expected and what we found, and wait for your answer."
     )
+
+
+def _opens(assessment: Assessment) -> bool:
+    return any(planned.step.phase in ("take_apart", "glue") for planned in assessment.plan)
 
 
 def _use(assessment: Assessment) -> str:
@@ -232,9 +258,11 @@ def _use(assessment: Assessment) -> str:
         "not_to_be_used": "It must not be used any more. It gets a tag that says so.",
     }
     if assessment.knowledge.pieces[assessment.case.piece].group == "table":
-        told["as_before"] = "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top."
+        told["as_before"] = (
+            "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top."
+        )
     mended = "The joints we glue will hold as well as they did when they were made. Other parts are as old as they were."
-    return f"{told[use]} {mended}" if use in ("as_before", "lighter") and assessment.damages else told[use]
+    return f"{told[use]} {mended}" if use in ("as_before", "lighter") and _opens(assessment) else told[use]
 
 
 def _when(assessment: Assessment) -> str:
@@ -253,12 +281,16 @@ def _money(assessment: Assessment) -> str:
         f"The price holds work, glue, fixings and finish. Taxes {'are' if shop.tax_share else 'are not'} added"
         + (f" ({shop.tax_share:.0%})." if shop.tax_share else "."),
         f"The offer stands until {say.long_date(until)}. We ask for {shop.deposit_share:.0%} when you say yes.",
-        f"If you say no after we have opened it, we charge {shop.money(shop.look_see_fee)} for looking, and it comes back as it is.",
         f"If it is not fetched {shop.storage_after_weeks} weeks after we tell you it is ready, storage costs "
         f"{shop.money(shop.storage_per_week)} a week.",
     ]
-    for trade in sorted({d.decision.by for d in assessment.damages} - {"us"}):
-        lines.append(f"Part of it is done by {words.BYS[trade]}; their price is in the range above and is only a guess until they have seen it.")
+    if _opens(assessment):
+        fee = shop.money(shop.look_see_fee)
+        lines.insert(2, f"If you say no after we have opened it, we charge {fee} for looking, and it comes back as it is.")
+    lines += [
+        f"Part of it is done by {words.BYS[trade]}; their price is in the range above and is only a guess until they have seen it."
+        for trade in sorted({d.decision.by for d in assessment.damages} - {"us"})
+    ]
     return md.bullets(lines)
 
 
@@ -285,7 +317,8 @@ def _ask(assessment: Assessment) -> str:
         md.ticks(
             [
                 f"Yes, please do what you advise, up to {assessment.shop.money(_limit(assessment))}.",
-                "No, thank you. I fetch it as it is and know that it is not to be used.",
+                "No, thank you. I fetch it as it is"
+                + (" and know that it is not to be used." if _unsafe_now(assessment) else "."),
                 "Not yet. Please ring me again on: ______________",
             ]
         ),

@@ -52,7 +52,10 @@ def _stop_signs(assessment: Assessment) -> str:
     lines.append("No work before the owner's yes is written down, with the limit in money.")
     for damage in assessment.damages:
         place = say.first_up(say.place_of(damage.damage))
-        lines += [f"{place}: stop and ask again unless this is ruled out. {line}" for line in say.provided(assessment.knowledge, damage.decision.provided_that)]
+        lines += [
+            f"{place}: stop and ask again unless this is ruled out. {line}"
+            for line in say.provided(assessment.knowledge, damage.decision.provided_that)
+        ]
     return md.box("Stop before you start", lines[:9])
 
 
@@ -110,7 +113,9 @@ def _clock(assessment: Assessment, ranked: tuple[Ranked, ...]) -> str:
     bonds, minutes = glue_minutes(assessment.plan)
     best = ranked[0]
     if not best.usable:
-        return "No glue of the rule base answers this demand: " + "; ".join(best.ruled_out) + ". Warm the room or part the glue-up."
+        return (
+            "No glue of the rule base answers this demand: " + "; ".join(best.ruled_out) + ". Warm the room or part the glue-up."
+        )
     timed = clock(bonds, minutes, best.adhesive.working_min[1])
     text = (
         f"**{best.adhesive.name}**: {'; '.join(best.speaks_for)}. Working time {best.adhesive.working_min[0]:g} to "
@@ -126,7 +131,9 @@ def _clock(assessment: Assessment, ranked: tuple[Ranked, ...]) -> str:
         )
     else:
         text += "Even one line takes longer than the glue stays open: rehearse until it is quicker, or take the next glue."
-    others = [f"{other.adhesive.name}: {'; '.join(other.ruled_out or other.against or other.speaks_for)}" for other in ranked[1:5]]
+    others = [
+        f"{other.adhesive.name}: {'; '.join(other.ruled_out or other.against or other.speaks_for)}" for other in ranked[1:5]
+    ]
     text += f"\n\nHold in clamps {best.adhesive.clamp_min[0]:g} to {best.adhesive.clamp_min[1]:g} minutes; no load for {best.adhesive.full_cure_h:g} hours."
     return text + "\n\nThe next in line:\n\n" + md.bullets(others)
 

@@ -116,9 +116,7 @@ def cross_grain(
     moves = movement(width_mm, coefficient, from_pct, to_pct)
     over = max(0.0, abs(moves.value) - clearance_mm)
     known: KnownBy = "derived"
-    held = Figure(
-        over, "mm", "|movement| - clearance, not below 0", moves.source, known, moves.assumptions, moves.warnings
-    )
+    held = Figure(over, "mm", "|movement| - clearance, not below 0", moves.source, known, moves.assumptions, moves.warnings)
     limit = None
     if tension_perp_mpa is not None and moe_mpa is not None:
         limit = split_stretch(width_mm, tension_perp_mpa, moe_mpa)

@@ -96,9 +96,7 @@ def edge_joint_shear(length_mm: float, thickness_mm: float, shear_mpa: float, cl
     )  # fmt: skip
 
 
-def edge_joint_moment(
-    length_mm: float, thickness_mm: float, tension_perp_mpa: float, clean_share: float = 1.0
-) -> Figure:
+def edge_joint_moment(length_mm: float, thickness_mm: float, tension_perp_mpa: float, clean_share: float = 1.0) -> Figure:
     """Moment that opens an edge joint (a top or seat bent across its boards), N·mm: f_perp L t^2/6 x clean share.
 
     Length 5..5000, thickness 1..200 mm, f_perp 0.5..15 MPa, `clean_share` 0..1. Raises OutOfRange. Source: as above.

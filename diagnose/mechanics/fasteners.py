@@ -140,9 +140,7 @@ def screw_allowable_per_inch(gravity: float, shank_in: float) -> Figure:
     """
     within("gravity", gravity, *GRAVITY, "")
     within("shank", shank_in, 0.05, 1.0, "in")
-    return Figure(
-        2850.0 * gravity**2 * shank_in, "lbf/in", "2850 G^2 D", "older design code, restated", "read_second_hand"
-    )
+    return Figure(2850.0 * gravity**2 * shank_in, "lbf/in", "2850 G^2 D", "older design code, restated", "read_second_hand")
 
 
 def nail_allowable_per_inch(gravity: float, diameter_in: float) -> Figure:

@@ -81,9 +81,7 @@ def dowel_tension(diameter_mm: float, tension_mpa: float) -> Figure:
     """
     within("dowel diameter", diameter_mm, 3.0, 60.0, "mm")
     within("tension strength", tension_mpa, 5.0, 250.0, "MPa")
-    return Figure(
-        math.pi * diameter_mm**2 / 4.0 * tension_mpa, "N", "pi D^2/4 f_t", "statics; Wood Handbook p. 5-14", "derived"
-    )
+    return Figure(math.pi * diameter_mm**2 / 4.0 * tension_mpa, "N", "pi D^2/4 f_t", "statics; Wood Handbook p. 5-14", "derived")
 
 
 def two_dowel_moment(withdrawal: Figure, spacing_mm: float, edge_mm: float, tight_shoulder: bool = True) -> Figure:
@@ -193,9 +191,7 @@ def loose_tenon_moment(
     within("tenon length in the post", length_post_mm, 5.0, 150.0, "mm")
     shorter = min(length_rail_mm, length_post_mm)
     base = tenon_moment(shorter, height_mm, rail_width_mm, shear_mpa, tight_shoulder)
-    return base.assuming(
-        f"the shorter end, {shorter:g} mm, governs", "tests put loose tenons between dowels and whole tenons"
-    )
+    return base.assuming(f"the shorter end, {shorter:g} mm, governs", "tests put loose tenons between dowels and whole tenons")
 
 
 def round_tenon_moment(diameter_mm: float, mor_mpa: float) -> Figure:

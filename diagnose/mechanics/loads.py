@@ -86,9 +86,7 @@ class Leaning:
     joint: Figure
 
 
-def leaning_back(
-    back_force_n: float, back_height_mm: float, rail_height_mm: float, stretchers: bool = False
-) -> Leaning:
+def leaning_back(back_force_n: float, back_height_mm: float, rail_height_mm: float, stretchers: bool = False) -> Leaning:
     """Moments in one side frame when the back is pushed and the rear feet are stopped.
 
     Above the rail F/2 (h_b - h_r); at the joint F/2 h_b, times 0.73 with stretchers. F on the whole chair 0..3000 N,

@@ -101,9 +101,7 @@ def torsion_stress(torque_nmm: float, long_side_mm: float, short_side_mm: float)
     )  # fmt: skip
 
 
-def sag(
-    load_n: float, span_mm: float, width_mm: float, depth_mm: float, moe_mpa: float, case: str = "uniform_simple"
-) -> Figure:
+def sag(load_n: float, span_mm: float, width_mm: float, depth_mm: float, moe_mpa: float, case: str = "uniform_simple") -> Figure:
     """Sag of a beam under a total load, mm, bending and shear together, soon after loading.
 
     k_b W L^3/(E I) + k_s W L/(G A'); W `load_n` 0..1e5 N, L `span_mm` 50..6000 mm, section 1..1000 mm, E true modulus

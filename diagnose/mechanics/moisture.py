@@ -161,9 +161,7 @@ def season_swing(dry: tuple[float, float], damp: tuple[float, float]) -> tuple[F
     return low.assuming(note), high.assuming(note)
 
 
-def wood_moisture_by_month(
-    mean_pct: float, half_swing_pct: float, driest_month: int = 2
-) -> tuple[tuple[int, float], ...]:
+def wood_moisture_by_month(mean_pct: float, half_swing_pct: float, driest_month: int = 2) -> tuple[tuple[int, float], ...]:
     """Moisture content month by month as a smooth wave, for the picture of a year: (month 1..12, % MC).
 
     mean - half_swing cos(2 pi (m - driest)/12); 0..30 % MC throughout, month 1..12. Raises OutOfRange. Source: a sine
@@ -176,6 +174,5 @@ def wood_moisture_by_month(
     within("half of the yearly swing", half_swing_pct, 0.0, 12.0, "% MC")
     within("mean moisture content", mean_pct, half_swing_pct, FIBRE_SATURATION - half_swing_pct, "% MC")
     return tuple(
-        (month, mean_pct - half_swing_pct * math.cos(2 * math.pi * (month - driest_month) / 12))
-        for month in range(1, 13)
+        (month, mean_pct - half_swing_pct * math.cos(2 * math.pi * (month - driest_month) / 12)) for month in range(1, 13)
     )

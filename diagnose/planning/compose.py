@@ -59,7 +59,7 @@ def _belongs(step: Step, phases: frozenset[str], by_us: bool) -> bool:
 
 def steps_of(knowledge: Knowledge, method: Method, deduction: Deduction) -> dict[str, tuple[str, ...]]:
     """The steps of one method here, each with what asked for it (the method, or the rules that require it)."""
-    asked: dict[str, tuple[str, ...]] = {name: (method.id,) for name in method.steps}
+    asked: dict[str, tuple[str, ...]] = dict.fromkeys(method.steps, (method.id,))
     phases = frozenset(knowledge.steps[name].phase for name in method.steps)
     for name in deduction.targets("require"):
         if _belongs(knowledge.steps[name], phases, method.by == "us"):

@@ -43,7 +43,11 @@ class Deduction:
 
     def triage(self) -> words.Triage:
         """The gravest triage of all rules that fired; take in where none says anything."""
-        return max((words.Triage(target) for target in self.targets("triage")), key=lambda t: t.gravity, default=words.Triage.TAKE_IN)
+        return max(
+            (words.Triage(target) for target in self.targets("triage")),
+            key=lambda t: t.gravity,
+            default=words.Triage.TAKE_IN,
+        )
 
 
 def support(rule: Rule, values: Values) -> tuple[str, ...]:
@@ -53,9 +57,7 @@ def support(rule: Rule, values: Values) -> tuple[str, ...]:
         if all(holds(line, values) for line in branch):
             lines.extend(branch)
             break
-    return tuple(
-        f"{line.key}={value}" for line in lines for value in line.values if value in values.get(line.key, frozenset())
-    )
+    return tuple(f"{line.key}={value}" for line in lines for value in line.values if value in values.get(line.key, frozenset()))
 
 
 def deduction(book: Rulebook, fired: Iterable[str], facts: Facts) -> Deduction:

@@ -23,8 +23,7 @@ from diagnose.reasoning.rulebook import Rulebook, concludes
 from diagnose.rulebase.entries import Line, Rule, When
 
 NOTICE = (
-    "durable-rules could not be loaded, so the plain evaluator stands in (same results): {reason}. "
-    "To set it up see the README."
+    "durable-rules could not be loaded, so the plain evaluator stands in (same results): {reason}. To set it up see the README."
 )
 
 _lock = threading.Lock()
@@ -101,8 +100,7 @@ def clauses(rule: Rule) -> list[Clause]:
     found = [clause for line in rule.when.lines for clause in _line_clauses(line)]
     if rule.when.branches:
         per_branch = [[clause for line in branch for clause in _line_clauses(line)] for branch in rule.when.branches]
-        for choice in itertools.product(*per_branch):
-            found.append(tuple(dict.fromkeys(itertools.chain.from_iterable(choice))))
+        found.extend(tuple(dict.fromkeys(itertools.chain.from_iterable(choice))) for choice in itertools.product(*per_branch))
     return _each_its_own(found + _unless_clauses(rule.unless))
 
 

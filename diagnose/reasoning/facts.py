@@ -91,17 +91,16 @@ def may_apply(when: When, unless: When, values: Values) -> bool:
 
 def gate_open(sign: Sign, values: Values) -> bool:
     """Gates of signs: a line about the case may be unknown; a line about another sign must be answered and hold."""
-    known = {key: held for key, held in values.items()}
     for line in sign.when.lines:
-        verdict = holds(line, known)
+        verdict = holds(line, values)
         if verdict is False or (verdict is None and line.key not in words.CASE_FACTS):
             return False
     if sign.when.branches and not any(
-        all(holds(line, known) or (holds(line, known) is None and line.key in words.CASE_FACTS) for line in branch)
+        all(holds(line, values) or (holds(line, values) is None and line.key in words.CASE_FACTS) for line in branch)
         for branch in sign.when.branches
     ):
         return False
-    return closed(sign.unless, known) is not True
+    return closed(sign.unless, values) is not True
 
 
 @lru_cache(maxsize=8)

@@ -141,9 +141,7 @@ def model_faults(error: ValidationError, document: Located, place: Place, model:
     return faults
 
 
-def _read_entry(
-    loaded: Loaded, document: Located, kind: str, model: type[BaseModel], data: Any, place: Place
-) -> None:
+def _read_entry(loaded: Loaded, document: Located, kind: str, model: type[BaseModel], data: Any, place: Place) -> None:
     try:
         entry = model.model_validate(data)
     except ValidationError as error:

@@ -215,9 +215,7 @@ class _Reader:
             lost = _COMMENT.match(self.line(end.line), end.column) if " " in str(event.value) else None
             if lost is not None:
                 hint = "put the text in quotes, or the comment on a line of its own"
-                self.faults.append(
-                    Fault(self.at(end.line, lost.end()), "comment-in-prose", "everything after # is lost", hint)
-                )
+                self.faults.append(Fault(self.at(end.line, lost.end()), "comment-in-prose", "everything after # is lost", hint))
             if event.value in ("", "~", "null"):
                 return None
         return str(event.value)

@@ -137,9 +137,7 @@ class Wood:
             raise ValueError(f"Eq 5-3 is worked for {', '.join(green)}; not for {prop!r}")
         wet, dry = green[prop], self.strength(prop)
         if wet is None:
-            raise ValueError(
-                f"no green value of {prop} is printed for {self.name}: only its value at 12 % can be given"
-            )
+            raise ValueError(f"no green value of {prop} is printed for {self.name}: only its value at 12 % can be given")
         figure = strength_at_moisture(dry.value, wet, moisture_pct, self.mp, prop)
         return Figure(
             figure.value,

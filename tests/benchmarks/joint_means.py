@@ -74,9 +74,7 @@ def main() -> None:
     """Prints the table."""
     print(f"{'joint':36} {'predicted':>10} {'measured':>10} {'':5} {'pred/meas':>9}  note")
     for line in table():
-        print(
-            f"{line.what:36} {line.predicted:10.4g} {line.measured:10.4g} {line.unit:5} {line.ratio:9.2f}  {line.note}"
-        )
+        print(f"{line.what:36} {line.predicted:10.4g} {line.measured:10.4g} {line.unit:5} {line.ratio:9.2f}  {line.note}")
 
 
 if __name__ == "__main__":

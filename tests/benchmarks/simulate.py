@@ -115,7 +115,9 @@ def _draw_answer(knowledge: Knowledge, rng: random.Random, sign_id: str, like: n
     by = "owner" if sign.effort == "ask" else "seen"
     readings = list(sign.readings)
     if sign.kind == "tick_all":
-        seen = tuple(r for r, p in zip(readings, like, strict=True) if (rng.random() < 0.5 if rng.random() < wrong else rng.random() < p))
+        seen = tuple(
+            r for r, p in zip(readings, like, strict=True) if (rng.random() < 0.5 if rng.random() < wrong else rng.random() < p)
+        )
         return Answer(seen, by)
     if rng.random() < wrong:
         return Answer((rng.choice(readings),), by)
@@ -180,7 +182,9 @@ def table(title: str, runs: list[Run]) -> str:
     ):
         ordered = sorted(values)
         p90 = ordered[min(len(ordered) - 1, int(0.9 * len(ordered)))]
-        lines.append(f"  {name}: median {ordered[len(ordered) // 2]}, mean {sum(ordered) / len(ordered):.1f}, p90 {p90}, most {ordered[-1]}")
+        lines.append(
+            f"  {name}: median {ordered[len(ordered) // 2]}, mean {sum(ordered) / len(ordered):.1f}, p90 {p90}, most {ordered[-1]}"
+        )
         counted = Counter(min(value, 20) for value in values)
         lines.append("    " + " ".join(f"{n}{'+' if n == 20 else ''}:{counted[n]}" for n in sorted(counted)))
     lines.append(f"  as with every answer when it stopped: {sum(r.stopped_right for r in runs) / len(runs):.0%}")

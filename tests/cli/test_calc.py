@@ -206,15 +206,10 @@ def test_a_hard_stop_outweighs_the_number() -> None:
 
 
 def test_other_turns_of_the_commands() -> None:
-    assert (
-        "gravity taken" in RUN.invoke(app, ["unknown-wood", "--kind", "softwood", "--weight", "light"]).stdout.lower()
-    )
+    assert "gravity taken" in RUN.invoke(app, ["unknown-wood", "--kind", "softwood", "--weight", "light"]).stdout.lower()
     at_8 = json.loads(RUN.invoke(app, ["wood", "white ash", "--at", "8 %", "--json"]).stdout)
     assert at_8["results"][0]["value"] == pytest.approx(15_400 * (15_400 / 9_500) ** (1 / 3) * 6.894757e-3, rel=1e-3)
-    assert (
-        "does not speak"
-        in RUN.invoke(app, ["tip-rule", "--height", "20 in", "--mass", "50 lb", "--volume", "120 l"]).stdout
-    )
+    assert "does not speak" in RUN.invoke(app, ["tip-rule", "--height", "20 in", "--mass", "50 lb", "--volume", "120 l"]).stdout
     assert "may be used" in RUN.invoke(app, ["too-cold", "white-pva", "--at", "20 C"]).stdout
     assert "never cure" in RUN.invoke(app, ["working-time", "slow-epoxy", "--at", "10 C"]).stdout
     steep = RUN.invoke(app, ["slope", "--slope", "1:4"]).stdout

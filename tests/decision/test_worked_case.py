@@ -82,7 +82,7 @@ def test_the_table_agrees_with_the_lines() -> None:
     assert banned[-1].because == "finish on the faces"
 
 
-IF = {
+IF: dict[str, list[tuple[tuple[str, ...], float, tuple[float, ...], str, float]]] = {
     "gap": [
         (("snug",), 0.4891, (163.02, 199.68, 421.27, 410.0), "glue_starved", 0.5252),
         (("loose",), 0.2788, (180.03, 203.08, 420.93, 410.0), "glue_starved", 0.4873),

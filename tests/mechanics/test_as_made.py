@@ -157,9 +157,10 @@ def test_a_better_joint_is_not_held_at_one() -> None:
 
 def test_an_open_shoulder_is_not_fit() -> None:
     for kind in ("mortise_and_tenon", "loose_tenon", "dowel"):
-        made = HEALTHY[kind]  # type: ignore[index]
+        made = HEALTHY[kind]
+        assert isinstance(made, TenonSizes | LooseTenonSizes | DowelSizes)
         now = replace(made, tight_shoulder=False)
-        assert joint_ratio(kind, made, now).value < as_made.FIT_SHARE  # type: ignore[arg-type]
+        assert joint_ratio(kind, made, now).value < as_made.FIT_SHARE
 
 
 def test_blocks_add_and_say_so() -> None:
@@ -334,9 +335,7 @@ def test_each_condition_stops_alone_and_only_under_load(conditions: Conditions, 
 
 
 def test_renewing_the_wood_lifts_the_stops_of_the_old_wood() -> None:
-    bad = Conditions(
-        break_length_over_thickness=2, section_share_left=0.3, wood="rotten", bits_missing=True, end_grain_butt=True
-    )
+    bad = Conditions(break_length_over_thickness=2, section_share_left=0.3, wood="rotten", bits_missing=True, end_grain_butt=True)
     assert len(hard_stops(bad)) == 5
     assert [s.id for s in hard_stops(replace(bad, renewed=True))] == ["end-grain-butt"]
     assert "short-grain-glued-alone" not in [s.id for s in hard_stops(replace(bad, keyed=True))]

@@ -243,9 +243,7 @@ def _beyond(value: float, direction: int) -> float:
 
 
 @pytest.mark.parametrize(("function", "base", "name", "low", "high"), FLAT)
-def test_range(
-    function: Callable[..., Any], base: dict[str, Any], name: str, low: float | None, high: float | None
-) -> None:
+def test_range(function: Callable[..., Any], base: dict[str, Any], name: str, low: float | None, high: float | None) -> None:
     function(**base)
     for end, direction in ((low, -1), (high, 1)):
         if end is None:

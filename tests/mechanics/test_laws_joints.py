@@ -71,9 +71,7 @@ def test_joints_say_what_they_rest_on() -> None:
     open_tenon = joints.tenon_moment(60, 38, 63, 12, tight_shoulder=False)
     assert open_tenon.warnings
     assert open_tenon.value == pytest.approx(4 * 60 * 38 * math.hypot(60, 38) / 3)
-    assert joints.loose_tenon_moment(20, 32, 38, 63.5, 12.3, False).value == pytest.approx(
-        4.1 * 20 * 38 * math.hypot(20, 38) / 3
-    )
+    assert joints.loose_tenon_moment(20, 32, 38, 63.5, 12.3, False).value == pytest.approx(4.1 * 20 * 38 * math.hypot(20, 38) / 3)
     assert joints.corner_block(40, 50, 12, 0.5).value == pytest.approx(4000)
 
 

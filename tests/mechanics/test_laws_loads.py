@@ -57,9 +57,7 @@ def test_balancing_by_hand() -> None:
 
 def test_shelves_and_drawers() -> None:
     assert casework.shelf_load("books", 1000, 250).value == casework.shelf_load("books", 1000, 300).value
-    assert casework.shelf_load("kitchen", 1000, 600).value == pytest.approx(
-        2 * casework.shelf_load("kitchen", 1000, 300).value
-    )
+    assert casework.shelf_load("kitchen", 1000, 600).value == pytest.approx(2 * casework.shelf_load("kitchen", 1000, 300).value)
     now = members.sag(300, 900, 250, 19, 11_000).value
     assert casework.shelf_sag(300, 900, 250, 19, 11_000).value == pytest.approx(2 * now)
     clamped = casework.shelf_sag(300, 900, 250, 19, 11_000, clamped=True).value

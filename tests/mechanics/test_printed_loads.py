@@ -147,9 +147,7 @@ def test_stepped_example() -> None:
     assert reliability.level_of_stepped_test(30, 5).value == 55
 
 
-@pytest.mark.parametrize(
-    ("board", "printed", "formula"), [("plywood", 75, 78), ("osb", 70, 69), ("particleboard", 55, 60)]
-)
+@pytest.mark.parametrize(("board", "printed", "formula"), [("plywood", 75, 78), ("osb", 70, 69), ("particleboard", 55, 60)])
 def test_board_fatigue(board: str, printed: float, formula: float) -> None:
     """Printed at 25,000 cycles 75, 70, 55 %; the printed formula gives 78, 69, 60."""
     got = 100 * reliability.composite_fatigue_share(board, 25_000).value
@@ -175,9 +173,7 @@ def test_press_rule() -> None:
     assert adhesives.press_pressure(2.0, 60, 120).value == 1.0
 
 
-@pytest.mark.parametrize(
-    ("hardness", "low", "high"), [("soft", 0.69, 1.03), ("medium", 1.03, 1.38), ("hard", 1.38, 2.07)]
-)
+@pytest.mark.parametrize(("hardness", "low", "high"), [("soft", 0.69, 1.03), ("medium", 1.03, 1.38), ("hard", 1.38, 2.07)])
 def test_clamp_pressure_ranges(hardness: str, low: float, high: float) -> None:
     """Glue maker's guide: 100-150, 150-200, 200-300 lbf/in2."""
     got = adhesives.clamp_pressure(hardness).value  # type: ignore[arg-type]

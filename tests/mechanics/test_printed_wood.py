@@ -89,9 +89,7 @@ def test_highest_moisture_eq_4_3(gravity: float, printed: float, off: float) -> 
     assert wood.highest_moisture(gravity).value == pytest.approx(printed, abs=off)
 
 
-@pytest.mark.parametrize(
-    ("prop", "left"), [("bending", 0.80), ("moe", 0.93), ("compression_par", 0.75), ("tension_par", 0.96)]
-)
+@pytest.mark.parametrize(("prop", "left"), [("bending", 0.80), ("moe", 0.93), ("compression_par", 0.75), ("tension_par", 0.96)])
 def test_warmth_table_5_15(prop: str, left: float) -> None:
     assert wood.warmth_factor(prop, 50).value == pytest.approx(left)
     assert wood.warmth_factor(prop, 35).value == pytest.approx((1 + left) / 2)

@@ -44,8 +44,7 @@ def test_remembered_gravity_lines_fit_the_species_that_were_read(prop: str, kind
 
 def test_gravity_lines_as_remembered() -> None:
     in_pounds = {
-        prop: {kind: (a, b, sd) for kind, (a, b, sd, _) in kinds.items()}
-        for prop, kinds in wood.BY_GRAVITY_5_11B.items()
+        prop: {kind: (a, b, sd) for kind, (a, b, sd, _) in kinds.items()} for prop, kinds in wood.BY_GRAVITY_5_11B.items()
     }
     assert in_pounds == {
         "mor": {"softwood": (24760, 1.01, 0.087), "hardwood": (24850, 1.13, 0.114)},
@@ -89,8 +88,7 @@ def test_fastener_sizes_tables_8_1_and_8_9() -> None:
 def test_glue_table() -> None:
     """Times read in trade tables or remembered (said beside each), coldest, gap limit, class, two parts, structural."""
     got = {
-        name: (g.working_min, g.clamp_min, g.coldest_c, g.gap_mm, g.two_part, g.structural)
-        for name, g in adhesives.GLUES.items()
+        name: (g.working_min, g.clamp_min, g.coldest_c, g.gap_mm, g.two_part, g.structural) for name, g in adhesives.GLUES.items()
     }
     assert got == {
         "hot-hide": ((1, 10), (10, 90), 21, 0.15, False, True),
@@ -151,9 +149,7 @@ def test_defaults_are_the_plain_case() -> None:
     assert loads.racking(100, 600).value == loads.racking(100, 600, 4).value
     assert casework.drawer_load(40).value == casework.drawer_load(40, 8.5).value
     assert casework.tipping(40, 200, 50, 900).value == casework.tipping(40, 200, 50, 900, 0, 0).value
-    assert casework.tipping(40, 200, edge_load_n=50, edge_reach_mm=300).value == pytest.approx(
-        40 * 9.80665 * 200 / 15_000
-    )
+    assert casework.tipping(40, 200, edge_load_n=50, edge_reach_mm=300).value == pytest.approx(40 * 9.80665 * 200 / 15_000)
     assert casework.tipping(1, 1, 0.001, 0.5).value > 1, "a hair of a pull is still a pull"
     assert moisture.meter_correction(10).value == moisture.meter_correction(10, 20).value
     assert moisture.wood_moisture_by_month(9, 2) == moisture.wood_moisture_by_month(9, 2, 2)
@@ -162,9 +158,7 @@ def test_defaults_are_the_plain_case() -> None:
     assert wood.gravity_at_moisture(0.5).value == wood.gravity_at_moisture(0.5, 12).value
     assert wood.strength_at_moisture(100, 60, 8).value == wood.strength_at_moisture(100, 60, 8, 25).value
     assert reliability.level_of_stepped_test(30, 5).value == reliability.level_of_stepped_test(30, 5, 25_000).value
-    assert (
-        lateral.yield_load("nail", 3, 19, 40, 30, 30).value == lateral.yield_load("nail", 3, 19, 40, 30, 30, 551).value
-    )
+    assert lateral.yield_load("nail", 3, 19, 40, 30, 30).value == lateral.yield_load("nail", 3, 19, 40, 30, 30, 551).value
     assert crossgrain.cross_grain("panel", 400, 0.003, 6, 12).held.value == pytest.approx(7.2)
     assert crossgrain.cross_grain("tenon", 38, 0.00365, 6, 12, 0.5).outcome == "binds"
     assert adhesives.clamp_force(1000, 1, 5).value == adhesives.clamp_force(1000, 1).value

@@ -425,9 +425,7 @@ def test_a_slice_of_the_rule_base(damage_kind: str, draw_number: int) -> None:
     knowledge = load_knowledge()
     rng = random.Random(f"{damage_kind} {draw_number}")
     # A joint of one kind only, so that every case fact is certain and the reading of `except` below is plain.
-    places = [
-        (piece.id, joint) for piece in knowledge.pieces.values() for joint in piece.joints if len(joint.kind) == 1
-    ]
+    places = [(piece.id, joint) for piece in knowledge.pieces.values() for joint in piece.joints if len(joint.kind) == 1]
     piece_id, joint = rng.choice(sorted(places, key=lambda place: (place[0], place[1].id)))
     case = Case(piece_id, damages=(Damage("a", damage_kind, part=joint.joins[0], joint=joint.id),))
     facts = facts_of(knowledge, case, case.damages[0])

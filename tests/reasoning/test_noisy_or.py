@@ -127,9 +127,7 @@ def test_a_cause_that_does_not_speak_does_not_matter() -> None:
     sign = model.tables["only_heat"]
     yes = sign.like[:, sign.readings.index("yes")]
     assert yes[index(model, ("damp",))] == yes[index(model, ())] == pytest.approx(0.05, abs=1e-12)
-    assert (
-        yes[index(model, ("heat", "damp"))] == yes[index(model, ("heat",))] == pytest.approx(1 - 0.95 * 0.03, abs=1e-12)
-    )
+    assert yes[index(model, ("heat", "damp"))] == yes[index(model, ("heat",))] == pytest.approx(1 - 0.95 * 0.03, abs=1e-12)
 
 
 def test_explaining_away_number_by_number() -> None:
@@ -195,9 +193,7 @@ def test_more_causes_show_more_and_never_less_than_one_alone(leak: float, streng
     """Every set of up to six causes against the plain product, and rising with every cause that joins."""
     words = {"leak": leak, "sometimes": 0.3, **{f"w{'x' * n}": p for n, p in enumerate(strengths)}}
     scale = worked.SCALE.model_copy(update={"words": words, "happens": {"regular": 0.06}})
-    causes = [
-        worked.cause(f"c{n}", "regular", "sometimes", {"effect": {"yes": f"w{'x' * n}"}}) for n in range(len(strengths))
-    ]
+    causes = [worked.cause(f"c{n}", "regular", "sometimes", {"effect": {"yes": f"w{'x' * n}"}}) for n in range(len(strengths))]
     effect = worked.sign("effect", "yes_no", {"yes": {"background": "leak"}, "no": {}})
     model = build_model(scale, causes, [0.06] * len(causes), [effect], largest=len(causes))
     yes = model.tables["effect"].like[:, 0]

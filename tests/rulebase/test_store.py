@@ -54,9 +54,7 @@ def test_the_same_content_is_read_from_the_cache(rules: Path, monkeypatch: pytes
     assert second.cautions["scraping_dust"].do == "Scrape wet and wear a mask."
 
 
-def test_the_same_content_in_another_folder_is_the_same(
-    rules: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_the_same_content_in_another_folder_is_the_same(rules: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     first = load_knowledge(rules)
     other = shutil.copytree(rules, tmp_path / "elsewhere" / "rules")
     forbid_reading(monkeypatch)
@@ -89,9 +87,7 @@ def test_one_word_changed_is_a_new_version(rules: Path) -> None:
     assert load_knowledge(rules) == before
 
 
-def test_what_changes_while_it_is_read_is_not_kept_as_what_it_was(
-    rules: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_what_changes_while_it_is_read_is_not_kept_as_what_it_was(rules: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A file saved between the reading of the version and the reading of the rules."""
     path = rules / NOTEBOOK.file
     with monkeypatch.context() as patch:
@@ -158,9 +154,7 @@ print(knowledge.version, len(knowledge.causes), len(knowledge.steps))
 
 def test_four_processes_may_read_at_once(rules: Path, tmp_path: Path) -> None:
     running = [
-        subprocess.Popen(
-            [sys.executable, "-c", LOADING, str(rules)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-        )
+        subprocess.Popen([sys.executable, "-c", LOADING, str(rules)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         for _ in range(4)
     ]
     ended = [(process.communicate(timeout=60), process.returncode) for process in running]
@@ -253,9 +247,7 @@ def test_a_cache_file_of_somebody_else_is_not_read(rules: Path, monkeypatch: pyt
         load_knowledge(rules)
 
 
-def test_a_cache_that_cannot_be_written_costs_nothing_else(
-    rules: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_cache_that_cannot_be_written_costs_nothing_else(rules: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "file").write_text("not a folder", encoding="utf-8")
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
     assert len(load_knowledge(rules).signs) == 8
@@ -312,9 +304,7 @@ def test_without_libyaml_the_same_rule_base_is_read(rules: Path, monkeypatch: py
     ],
     ids=lambda change: change.new,
 )
-def test_without_libyaml_faults_have_the_same_places(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, change: Change
-) -> None:
+def test_without_libyaml_faults_have_the_same_places(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, change: Change) -> None:
     folder, _ = small_rules(tmp_path, change)
     compiled = check_rules(load_rules(folder))
     monkeypatch.setattr(located, "_LOADER", yaml.SafeLoader)

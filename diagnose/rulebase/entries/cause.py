@@ -25,9 +25,7 @@ class Cause(Entry):
     """`shows` holds the rows: sign → reading → word of the scale."""
 
     name: Text
-    family: Literal[
-        "bond", "wood", "load", "fit", "hardware", "moisture", "biology", "earlier_repair", "material", "setting"
-    ]
+    family: Literal["bond", "wood", "load", "fit", "hardware", "moisture", "biology", "earlier_repair", "material", "setting"]
     role: Literal["made_in", "grew", "hands", "set_off"]
     reaches: Literal["damage", "piece"] = "damage"
     when: WhenField = When()

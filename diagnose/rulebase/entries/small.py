@@ -78,5 +78,3 @@ class Finish(Entry):
     hard_h: float
     never_over: tuple[str, ...] = ()
     known_by: dict[str, KnownBy] | KnownBy
-
-

@@ -48,8 +48,7 @@ def check(loaded: Loaded) -> Iterator[Fault]:
     yield from _absences(loaded)
     steps = {step.id: set(step.after) for step in loaded.found["steps"].values()}
     signs = {
-        sign.id: (sign.when.keys() | sign.unless.keys()) & set(loaded.found["signs"])
-        for sign in loaded.found["signs"].values()
+        sign.id: (sign.when.keys() | sign.unless.keys()) & set(loaded.found["signs"]) for sign in loaded.found["signs"].values()
     }
     for kind, graph, path in (("steps", steps, "after"), ("signs", signs, "when")):
         names = _circle(graph)

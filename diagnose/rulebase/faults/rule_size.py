@@ -17,9 +17,7 @@ def check(loaded: Loaded) -> Iterator[Fault]:
     """Rules with too many conditions, and too many rules."""
     rules = list(loaded.found["logic"].values())
     for rule in rules:
-        count = rule.when.conditions() + sum(
-            1 if line.every else len(line.values) for line in rule.unless.all_lines()
-        )
+        count = rule.when.conditions() + sum(1 if line.every else len(line.values) for line in rule.unless.all_lines())
         if count > MAX_CONDITIONS:
             mark = loaded.mark("logic", rule.id)
             message = f"{rule.id} has {count} conditions, more than {MAX_CONDITIONS}"
