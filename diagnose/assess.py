@@ -7,7 +7,7 @@ from datetime import date
 from diagnose import words
 from diagnose.case.case import Case, Damage, moving
 from diagnose.decision import strength
-from diagnose.decision.ban import WEAK_TOGETHER, forbidden, likely_to_fail, not_fit
+from diagnose.decision.ban import BY_NAME, BY_STRENGTH, WEAK_TOGETHER, forbidden, likely_to_fail, not_fit
 from diagnose.decision.cost import Price, price_of
 from diagnose.decision.decide import Choice, Flip, Option, cost_matrix, table
 from diagnose.decision.foresee import Gate, gates
@@ -143,14 +143,16 @@ def _decide(
     strong = strength.strength_of(knowledge, case, damage, facts, methods)
     must_exceed = _weak(belief)
     consequence = next(iter(facts.values.get("consequence", ())), None)
+    rules = (deduction, methods, knowledge.logic, strong.after, must_exceed)
     banned = {
+        **forbidden(*rules, BY_STRENGTH),
         **not_fit(methods, consequence, strong.after, must_exceed),
-        **forbidden(deduction, methods, knowledge.logic, strong.after, must_exceed),
+        **forbidden(*rules, BY_NAME),
     }
     choices = [_choice(knowledge, shop, case, Wish(damage, m, deduction), model, strong.after.get(m.id)) for m in methods]
     fails = {c.method: float(c.fails @ belief.posterior) for c in choices if c.method not in banned}
-    serving = [m.id for m in methods if m.end_use not in ("show_only", "not_to_be_used")]
-    banned = {**likely_to_fail(fails, consequence, serving), **banned}
+    repairs = [m.id for m in methods if m.by == "us" and m.end_use not in ("show_only", "not_to_be_used")]
+    banned = {**likely_to_fail(fails, consequence, repairs), **banned}
     options, corners = table(choices, banned, belief.posterior, value, shop)
     best = options[0]
     method = knowledge.methods[best.method]

@@ -250,8 +250,11 @@ CASE_FACTS = (
 FINDING = "finding"
 
 # What a reading may stand for in the strength sums: slope of grain (rise per run), length of a break over the depth of the part,
-# gap in a joint (mm), share of the section left, share of the face that will be clean and closed.
-QUANTITIES = ("slope", "length_over_depth", "gap_mm", "section_left", "clean_share")
+# gap in a joint (mm), share of the section left, share of a break's face that will be clean and closed, share of a joint's face left.
+QUANTITIES = ("slope", "length_over_depth", "gap_mm", "section_left", "clean_share", "joint_face_left")
+# Sizes that may be measured on a case, in mm: of a part, and of a joint (as in the joint map of its piece).
+PART_SIZES = ("thickness", "width", "length")
+JOINT_SIZES = ("tenon_length", "tenon_height", "tenon_thickness", "diameter", "depth")
 
 COMPUTED_BY = ("moving_joints", "strength_ratio")
 

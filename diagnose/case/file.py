@@ -21,6 +21,7 @@ from diagnose.rulebase.located import Path as Place
 TOP = ("schema", "number", "taken_in", "owner", "owner_says", "piece", "joints", "readings", "damages")
 PIECE = ("kind", "called", "wood", "value", "value_by")
 DAMAGE = ("id", "damage", "part", "joint", "says", "found_by", "facts", "sizes", "readings")
+LARGEST_MM = 4000.0
 ANSWER = ("reads", "by", "unsure")
 STATED = {
     "joint": words.JOINT_KINDS,
@@ -231,11 +232,17 @@ class _Reader:
         )
 
     def sizes(self, value: Any, place: Place) -> Iterator[tuple[str, float]]:
-        for name, text in self.mapping(value, place).items():
+        known = (*words.PART_SIZES, *words.JOINT_SIZES)
+        for name, text in self.mapping(value, place, known).items():
             try:
-                yield name, length_mm(self.text(text, (*place, name)))
+                size = length_mm(self.text(text, (*place, name)))
             except ValueError as error:
                 self.fault((*place, name), "quantity", str(error))
+                continue
+            if not 0 < size <= LARGEST_MM:
+                self.fault((*place, name), "out-of-range", f"{name} {size:g} mm is outside 0 to {LARGEST_MM:g} mm")
+                continue
+            yield name, size
 
     def case(self) -> Case | None:
         top = self.mapping(self.document.data, (), TOP)

@@ -8,7 +8,7 @@ from diagnose.rulebase.entries import Effect, Method, Rule
 
 FIT = 0.9
 WEAK_TOGETHER = 0.5
-# Where somebody could fall, a repair that more likely fails than holds is not offered while a better one is open (judgement).
+# A repair that more likely fails than holds is not offered while a better one of ours is open (judgement).
 MORE_LIKELY_FAILS = 0.5
 
 
@@ -19,25 +19,29 @@ def is_short(ratio: float | None, must_exceed: bool) -> bool:
     return ratio <= 1.0 if must_exceed else ratio < FIT - 1e-9
 
 
+# From the most general ground of a ban to the one that says most about the method itself; a later one takes the earlier's place.
+BY_STRENGTH = ("forbid_whose",)
+BY_NAME = ("forbid_class", "forbid_method")
+
+
 def forbidden(
     deduction: Deduction,
     methods: Sequence[Method],
     logic: Mapping[str, Rule],
     ratios: Mapping[str, float | None],
     must_exceed: bool,
+    kinds: Sequence[str],
 ) -> dict[str, str]:
-    """Every method that a fired rule forbids, with the reason the rule gives.
-
-    What is said of the method or its class tells more than what is said of any method of its strength, and so comes first.
-    """
+    """Every method that a fired rule forbids by an effect of these kinds, with the reason of the first such rule of the last kind."""
     reasons: dict[str, str] = {}
-    for kind in ("forbid_method", "forbid_class", "forbid_whose"):
+    for kind in kinds:
+        found: dict[str, str] = {}
         for rule_id, effect in deduction.effects:
-            if effect.kind != kind:
-                continue
-            for method in methods:
-                if _hit(effect, method, ratios.get(method.id), must_exceed):
-                    reasons.setdefault(method.id, logic[rule_id].because)
+            if effect.kind == kind:
+                for method in methods:
+                    if _hit(effect, method, ratios.get(method.id), must_exceed):
+                        found.setdefault(method.id, logic[rule_id].because)
+        reasons |= found
     return reasons
 
 
@@ -70,19 +74,15 @@ def not_fit(
     return reasons
 
 
-def likely_to_fail(fails: Mapping[str, float], consequence: str | None, serving: Iterable[str]) -> dict[str, str]:
-    """Where somebody could fall: methods that more likely fail again than hold, while another among `serving` holds.
+def likely_to_fail(fails: Mapping[str, float], consequence: str | None, repairs: Iterable[str]) -> dict[str, str]:
+    """Repairs that more likely fail again than hold, while another of ours holds.
 
-    `fails` is P(again) of each method still open; `serving` those that put the part back into use.
+    `fails` is P(again) of each method still open; `repairs` those of ours that put the part back into use. While nothing holds with
+    more than an even chance nothing is ruled out so: then it is too early to say.
     """
-    if consequence not in words.NOT_FOR_MONEY:
+    ours = [name for name in repairs if name in fails]
+    if not any(fails[name] <= MORE_LIKELY_FAILS for name in ours):
         return {}
-    in_use = [name for name in serving if name in fails]
-    if not any(fails[name] <= MORE_LIKELY_FAILS for name in in_use):
-        return {}
-    outcome = words.CONSEQUENCES[consequence]
-    return {
-        name: f"it leaves what made it fail, so that it more likely fails again than holds, and {outcome}"
-        for name in in_use
-        if fails[name] > MORE_LIKELY_FAILS
-    }
+    falls = f", and {words.CONSEQUENCES[consequence]}" if consequence in words.NOT_FOR_MONEY else ""
+    because = f"it leaves what made it fail, so that it more likely fails again than holds{falls}"
+    return {name: because for name in ours if fails[name] > MORE_LIKELY_FAILS}

@@ -5,19 +5,20 @@ strength follows from the share: a sound part fails with the shop's own share, s
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log, sqrt
 from statistics import NormalDist
 
 from diagnose import words
 from diagnose.case.case import Case, Damage
 from diagnose.case.quantity import length_mm
-from diagnose.mechanics.as_made_members import Key, broken_member_ratio
+from diagnose.decision.joint_strength import glued_again
+from diagnose.mechanics.as_made_members import Key, Repair, broken_member_ratio
 from diagnose.mechanics.endjoints import scarf_efficiency
-from diagnose.mechanics.fit import gap_factor
 from diagnose.mechanics.grain import slope_share
+from diagnose.mechanics.result import Figure
 from diagnose.reasoning.facts import Facts
-from diagnose.rulebase.entries import Method, Sign
+from diagnose.rulebase.entries import Method, Piece, Sign
 from diagnose.rulebase.knowledge import Knowledge
 
 # Scatter of a joint's strength and of the hardest load within the horizon: judgement, as coefficients of variation.
@@ -29,20 +30,24 @@ ASSUMED: dict[str, tuple[float, str]] = {
     "length_over_depth": (4.0, "length of the break not read: four times the thickness assumed"),
     "gap_mm": (0.1, "gap in the joint not measured: 0.1 mm assumed"),
     "section_left": (1.0, "holes in the section not read: full section assumed"),
+    "joint_face_left": (1.0, "faces of the joint not looked at: whole assumed"),
     "clean_share": (1.0, "fit of the broken faces not tried: closing clean assumed"),
 }
 NEW_SLOPE = 1 / 25
 SPLICE_RUN = 12.0
 KEY = Key(depth_share=0.6, thickness_share=1 / 3, reach_over_depth=2.0)
 PATCHED_DEPTH = 0.4
+MOST_GAP_MM = 10.0
 
 
 @dataclass(frozen=True)
 class Strength:
-    """Strength after each method as a share of as made (None: nothing structural hangs on it), and what was assumed."""
+    """Strength after each method as a share of as made (None: nothing structural hangs on it), what was assumed, and the warnings
+    that came with the figures."""
 
     after: Mapping[str, float | None]
     assumptions: tuple[str, ...]
+    warnings: Mapping[str, tuple[str, ...]]
 
 
 class _Read:
@@ -82,34 +87,59 @@ def _as_found(damage: Damage) -> float | None:
     return None if damage.kind in ("fitting", "insect") else 1.0
 
 
-def _after(model: str, damage: Damage, read: _Read) -> float | None:
-    if model == "none":
-        return None
-    if model == "as_found":
-        return _as_found(damage)
-    if model in ("rebuilt_joint", "doweled_joint"):
-        return 1.0
-    if model in ("reglued_joint", "blocks_added"):
-        return gap_factor(min(read["gap_mm"], 10.0)).value
-    slope, section = read["slope"], read["section_left"]
-    if model == "reglued_break":
-        return broken_member_ratio("glued_break", read["length_over_depth"], read["clean_share"], slope).value * section**2
-    if model == "keyed_break":
-        run = read["length_over_depth"]
-        return broken_member_ratio("keyed_break", run, read["clean_share"], slope, key=KEY).value * section**2
+@dataclass(frozen=True)
+class _Place:
+    """The place that is mended: where it is, what was measured there, and what was read."""
+
+    piece: Piece
+    damage: Damage
+    joint_kind: str | None
+    read: _Read
+
+
+def _joint(place: _Place) -> Figure:
+    gap, left = min(place.read["gap_mm"], MOST_GAP_MM), place.read["joint_face_left"]
+    return glued_again(place.piece, place.damage.joint, place.joint_kind, place.damage.sizes, gap, left)
+
+
+def _break(model: str, read: _Read) -> Figure:
+    slope = read["slope"]
+    if model in ("reglued_break", "keyed_break"):
+        repair: Repair = "glued_break" if model == "reglued_break" else "keyed_break"
+        run, clean, left = read["length_over_depth"], read["clean_share"], read["section_left"]
+        figure = broken_member_ratio(repair, run, clean, slope, key=KEY if model == "keyed_break" else None)
+        return replace(figure, value=figure.value * left**2)
     if model == "spliced_part":
         # At the place that broke: there the new wood's grain stands in for the old, so a splice can be stronger than made.
-        return scarf_efficiency(SPLICE_RUN).value * slope_share(NEW_SLOPE).value / slope_share(slope).value
+        scarf, new, old = scarf_efficiency(SPLICE_RUN), slope_share(NEW_SLOPE), slope_share(slope)
+        return replace(scarf, value=scarf.value * new.value / old.value).warned(*old.warnings)
     if model == "patched_part":
-        return broken_member_ratio("patched", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE, renewed_share=PATCHED_DEPTH).value
-    return broken_member_ratio("new_part", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE).value
+        return broken_member_ratio("patched", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE, renewed_share=PATCHED_DEPTH)
+    return broken_member_ratio("new_part", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE)
+
+
+def _after(model: str, place: _Place) -> tuple[float | None, tuple[str, ...]]:
+    if model == "none":
+        return None, ()
+    if model == "as_found":
+        return _as_found(place.damage), ()
+    if model in ("rebuilt_joint", "doweled_joint"):
+        return 1.0, ()
+    figure = _joint(place) if model in ("reglued_joint", "blocks_added") else _break(model, place.read)
+    return figure.value, figure.warnings
 
 
 def strength_of(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts, methods: Sequence[Method]) -> Strength:
     """What every method leaves, and the assumptions that were needed for it."""
     read = _Read(knowledge, facts)
-    after = {method.id: _after(method.strength, damage, read) for method in methods}
-    return Strength(after, tuple(read.assumed.values()))
+    kind = next(iter(facts.values.get("joint", ())), None)
+    place = _Place(knowledge.pieces[case.piece], damage, kind, read)
+    found = {method.id: _after(method.strength, place) for method in methods}
+    return Strength(
+        after={name: value for name, (value, _) in found.items()},
+        assumptions=tuple(read.assumed.values()),
+        warnings={name: warnings for name, (_, warnings) in found.items() if warnings},
+    )
 
 
 def chance_of_failing(ratio: float | None, sound_part_fails: float) -> float:

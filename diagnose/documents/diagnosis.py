@@ -160,6 +160,12 @@ def _options(assessment: Assessment, damage: DamageAssessment) -> str:
                 option.because,
             )
         )
+    shown = {option.method for option in open_ones[:SHOWN_OPEN]}
+    notes = [
+        f"{assessment.knowledge.methods[name].name}: {'; '.join(warnings)}"
+        for name, warnings in damage.strength.warnings.items()
+        if name in shown
+    ]
     head = (
         "method",
         "verdict",
@@ -168,7 +174,7 @@ def _options(assessment: Assessment, damage: DamageAssessment) -> str:
         "strength where it broke, of as made",
         "because",
     )
-    return md.table(head, rows)
+    return md.join(md.table(head, rows), f"Of the strength figures:\n\n{md.bullets(notes)}" if notes else "")
 
 
 def _flips(assessment: Assessment, damage: DamageAssessment) -> str:

@@ -9,7 +9,7 @@ from diagnose import words
 from diagnose.rulebase.entries.base import Entry, Id, Minutes, Model, Text
 from diagnose.rulebase.entries.when import When, WhenField
 
-Quantity = Literal["slope", "length_over_depth", "gap_mm", "section_left", "clean_share"]
+Quantity = Literal["slope", "length_over_depth", "gap_mm", "section_left", "clean_share", "joint_face_left"]
 
 
 class Reading(Model):
