@@ -66,7 +66,7 @@ def files_of_code() -> Iterator[Any]:
             yield pytest.param(name, marks=marks)
 
 
-@pytest.mark.parametrize("name", files_of_code())
+@pytest.mark.parametrize("name", list(files_of_code()))
 def test_no_id_of_the_rule_base_stands_in_the_code(name: str) -> None:
     let_through = words_of_the_language() | OF_ANOTHER_LANGUAGE.get(name, set())
     known = {entry: kind for entry, kind in ids().items() if entry not in let_through}
@@ -92,5 +92,5 @@ def f(piece: str) -> bool:
         return piece in {"bar_stool": 1}
     return g(bar_stool=1) or h(f"{piece}") or "a bar_stool" == piece
 '''
-    assert [line for line, _ in ids_in(code, known)] == [8, 9, 10]
+    assert sorted(line for line, _ in ids_in(code, known)) == [8, 9, 10]
     assert ids_in('"bar_stool"\n', known) == []

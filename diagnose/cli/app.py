@@ -71,7 +71,7 @@ def _assessment(env: Environment, case: Path, shop: Path | None, rules: Path | N
     return assess(read_case(case, knowledge), knowledge, read_shop(shop), env.today, place=place)
 
 
-def _write(env: Environment, text: str, title: str, output: Path | None) -> None:
+def _write(env: Environment, text: str, title: str, output: Path | None, figures: str = "") -> None:
     from diagnose.case.file import write_whole
     from diagnose.documents.md import to_html
 
@@ -80,7 +80,7 @@ def _write(env: Environment, text: str, title: str, output: Path | None) -> None
         return
     if output.suffix not in (".md", ".html"):
         raise stop(env, f"{output}: the output is .md or .html")
-    write_whole(output, to_html(text, title) if output.suffix == ".html" else text)
+    write_whole(output, to_html(text, title, figures=figures) if output.suffix == ".html" else text)
     env.say(f"written: {output}")
 
 
@@ -90,6 +90,7 @@ def assess(
     as_json: Annotated[bool, typer.Option("--json", help="As data; the schema lies in the documentation.")] = False,
     explain: Annotated[bool, typer.Option("--explain", help="With rules, sets of causes and sources.")] = False,
     at: Annotated[str, typer.Option("--at", help="Where you stand: photos, counter or bench.")] = "bench",
+    output: OutputOption = None,
     shop: ShopOption = None,
     rules: RulesOption = None,
     today: TodayOption = None,
@@ -101,13 +102,20 @@ def assess(
             raise stop(env, f"--at {at}: choose one of {', '.join(PLACES)}")
         assessment = _assessment(env, case, shop, rules, at)
         if as_json:
+            if output is not None:
+                raise stop(env, "--json goes to the screen; send it on with > FILE")
             from diagnose.documents.report import report_json
 
             env.result(report_json(assessment))
-        else:
-            from diagnose.documents.diagnosis import diagnosis
+            return
+        from diagnose.documents.diagnosis import diagnosis
 
-            env.result(diagnosis(assessment, explain))
+        figures = ""
+        if output is not None and output.suffix == ".html":
+            from diagnose.documents.pictures import pictures
+
+            figures = "".join(picture.html() for picture in pictures(assessment))
+        _write(env, diagnosis(assessment, explain), f"Diagnosis {assessment.case.number}", output, figures)
 
 
 @app.command()

@@ -6,7 +6,7 @@ strength follows from the share: a sound part fails with the shop's own share, s
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import log, sqrt
+from math import exp, log, sqrt
 from statistics import NormalDist
 
 from diagnose import words
@@ -43,11 +43,12 @@ MOST_GAP_MM = 10.0
 @dataclass(frozen=True)
 class Strength:
     """Strength after each method as a share of as made (None: nothing structural hangs on it), what was assumed, and the warnings
-    that came with the figures."""
+    that came with the figures; `read` holds the quantities that the case itself gave."""
 
     after: Mapping[str, float | None]
     assumptions: tuple[str, ...]
     warnings: Mapping[str, tuple[str, ...]]
+    read: Mapping[str, float]
 
 
 class _Read:
@@ -139,7 +140,15 @@ def strength_of(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts, 
         after={name: value for name, (value, _) in found.items()},
         assumptions=tuple(read.assumed.values()),
         warnings={name: warnings for name, (_, warnings) in found.items() if warnings},
+        read=dict(read.known),
     )
+
+
+SPREAD = sqrt(log(1 + STRENGTH_SCATTER**2) + log(1 + LOAD_SCATTER**2))
+
+
+def _index(sound_part_fails: float) -> float:
+    return -NormalDist().inv_cdf(min(max(sound_part_fails, 1e-6), 0.999))
 
 
 def chance_of_failing(ratio: float | None, sound_part_fails: float) -> float:
@@ -154,9 +163,17 @@ def chance_of_failing(ratio: float | None, sound_part_fails: float) -> float:
         return 0.0
     if ratio <= 0.0:
         return 1.0
-    spread = sqrt(log(1 + STRENGTH_SCATTER**2) + log(1 + LOAD_SCATTER**2))
-    index = -NormalDist().inv_cdf(min(sound_part_fails, 0.999)) + log(ratio) / spread
-    return NormalDist().cdf(-index)
+    return NormalDist().cdf(-(_index(sound_part_fails) + log(ratio) / SPREAD))
+
+
+def usual_load(sound_part_fails: float) -> float:
+    """Mean of the hardest load, as a share of the mean strength as made, that lets this share of sound parts fail.
+
+    >>> round(usual_load(0.02), 2)
+    0.41
+    """
+    medians = exp(-_index(sound_part_fails) * SPREAD)
+    return medians * sqrt((1 + LOAD_SCATTER**2) / (1 + STRENGTH_SCATTER**2))
 
 
 def computed_readings(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts) -> dict[str, str]:

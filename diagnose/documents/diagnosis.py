@@ -218,7 +218,7 @@ def _cautions(assessment: Assessment) -> str:
     if not assessment.cautions:
         return ""
     entries = [assessment.knowledge.cautions[name] for name in assessment.cautions]
-    told = [f"**{entry.hazard}** {entry.do} ({entry.authority})" for entry in entries]
+    told = [f"**{entry.hazard}** {entry.do} ({say.plain(entry.authority)})" for entry in entries]
     return md.join(md.heading("Cautions", 2), md.bullets(told))
 
 

@@ -63,6 +63,7 @@ th, td { border: 1px solid var(--line); padding: .3rem .5rem; text-align: left; 
 blockquote { margin: 1rem 0; padding: .6rem 1rem; border: 2px solid var(--mark); border-radius: 4px; }
 blockquote strong { color: var(--mark); }
 .wide { overflow-x: auto; }
+figure { margin: 1.2rem 0; break-inside: avoid; } figure img { max-width: 100%; background: #fff; }
 @media print { body { max-width: none; padding: 0; font-size: 11pt; } h2 { break-after: avoid; } tr, blockquote, li { break-inside: avoid; }
   :root { --ink: #000; --paper: #fff; --mark: #000; } }
 @page { margin: 18mm; }
@@ -74,8 +75,8 @@ _ALLOWED = {
 }  # fmt: skip
 
 
-def to_html(markdown_text: str, title: str, language: str = "en") -> str:
-    """A whole page, ready for print, from Markdown; nothing but plain document markup passes."""
+def to_html(markdown_text: str, title: str, language: str = "en", figures: str = "") -> str:
+    """A whole page, ready for print, from Markdown; nothing but plain document markup passes. `figures` is our own markup, put last."""
     import html
 
     import markdown
@@ -88,5 +89,5 @@ def to_html(markdown_text: str, title: str, language: str = "en") -> str:
     return (
         f'<!DOCTYPE html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{html.escape(title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n<main>\n{clean}\n</main>\n</body>\n</html>\n"
+        f"<title>{html.escape(title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n<main>\n{clean}\n{figures}</main>\n</body>\n</html>\n"
     )

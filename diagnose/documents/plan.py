@@ -202,7 +202,7 @@ def _protection(assessment: Assessment) -> str:
     for name in assessment.cautions:
         caution = assessment.knowledge.cautions[name]
         steps = [str(i) for i, p in enumerate(assessment.plan, start=1) if name in p.step.hazards]
-        rows.append((", ".join(steps) or "–", caution.hazard, caution.do, caution.authority))
+        rows.append((", ".join(steps) or "–", caution.hazard, caution.do, say.plain(caution.authority)))
     return md.table(("step", "hazard", "what to do", "who says so"), rows) if rows else "Nothing out of the ordinary."
 
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose import words
-from diagnose.decision.ban import FIT, forbidden, is_short, not_fit
+from diagnose.decision.ban import BY_NAME, BY_STRENGTH, FIT, forbidden, is_short, not_fit
 from diagnose.decision.cost import Price
 from diagnose.decision.decide import Choice, Flip, Line, cost_matrix, flips, line_of, table
 from diagnose.reasoning.deduce import Deduction
@@ -281,7 +281,8 @@ def test_rules_forbid_a_method_a_class_or_whatever_is_left_too_weak() -> None:
     ratios: dict[str, float | None] = {NAMES[0]: 0.5, NAMES[1]: 0.95, NAMES[2]: 1.2, NAMES[3]: None}
 
     def ban(*effects: tuple[str, str], must_exceed: bool = False) -> dict[str, str]:
-        return forbidden(deduced(*effects), METHODS, KNOWLEDGE.logic, ratios, must_exceed)
+        every = (*BY_STRENGTH, *BY_NAME)
+        return forbidden(deduced(*effects), METHODS, KNOWLEDGE.logic, ratios, must_exceed, every)
 
     assert ban(("forbid_method", NAMES[0])) == {NAMES[0]: BECAUSE[0]}
     assert ban(("forbid_class", METHODS[2].decision)) == {NAMES[2]: BECAUSE[0]}
@@ -289,10 +290,24 @@ def test_rules_forbid_a_method_a_class_or_whatever_is_left_too_weak() -> None:
     assert set(ban(("forbid_whose", "short"), must_exceed=True)) == {NAMES[0], NAMES[1]}
     assert set(ban(("forbid_whose", "ample"))) == {NAMES[1], NAMES[2]}
     assert ban(("require", NAMES[0]), ("finding", NAMES[1]), ("caution", NAMES[2])) == {}
-    assert ban(("forbid_class", METHODS[0].decision), ("forbid_method", NAMES[1])) == {
-        NAMES[0]: BECAUSE[0],
-        NAMES[1]: BECAUSE[1],
-    }
+    both = ban(("forbid_class", METHODS[0].decision), ("forbid_method", NAMES[1]))
+    assert both == {NAMES[0]: BECAUSE[0], NAMES[1]: BECAUSE[1]}
+
+
+def test_the_ground_nearest_to_the_method_is_told() -> None:
+    """A ban by name tells more than one of its class, and that more than one of its strength; of two alike the first."""
+    ratios: dict[str, float | None] = dict.fromkeys(NAMES, 0.5)
+    short, by_class, by_name = ("forbid_whose", "short"), ("forbid_class", METHODS[0].decision), ("forbid_method", NAMES[0])
+
+    def told(*effects: tuple[str, str]) -> str:
+        every = (*BY_STRENGTH, *BY_NAME)
+        return forbidden(deduced(*effects), METHODS, KNOWLEDGE.logic, ratios, False, every)[NAMES[0]]
+
+    assert told(short, by_class, by_name) == told(by_class, short, by_name) == BECAUSE[2]
+    assert told(short, by_class) == BECAUSE[1]
+    assert told(by_name, by_name, by_class) == BECAUSE[0]
+    assert forbidden(deduced(short, by_name), METHODS, KNOWLEDGE.logic, ratios, False, BY_STRENGTH)[NAMES[0]] == BECAUSE[0]
+    assert list(forbidden(deduced(short, by_name), METHODS, KNOWLEDGE.logic, ratios, False, BY_NAME)) == [NAMES[0]]
 
 
 @pytest.mark.parametrize("consequence", [None, *words.CONSEQUENCES])

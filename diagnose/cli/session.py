@@ -1,0 +1,64 @@
+"""One sitting of the interview: the case as it grows, kept on disk after every answer."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from diagnose.assess import Assessment, assess
+from diagnose.case.case import Answer, Case
+from diagnose.case.file import write_case
+from diagnose.cli.environment import Environment
+from diagnose.cli.errors import naming
+from diagnose.rulebase.entries import Sign
+from diagnose.rulebase.knowledge import Knowledge
+from diagnose.shop import Shop
+
+
+@dataclass(frozen=True)
+class Given:
+    """An answer of this sitting, with the station stood at before it, so that it can be taken back."""
+
+    scope: str | None
+    sign: str
+    station: str | None
+
+
+@dataclass
+class Session:
+    """The case, where it is kept, what was put off, and the order of answers for going back."""
+
+    env: Environment
+    knowledge: Knowledge
+    shop: Shop
+    path: Path
+    place: str
+    case: Case
+    later: set[tuple[str, str]] = field(default_factory=set)
+    given: list[Given] = field(default_factory=list)
+    station: str | None = None
+
+    def keep(self, case: Case) -> None:
+        """Take the case as it is now and have it on disk before anything else is asked."""
+        self.case = case
+        with naming(self.path):
+            write_case(self.path, case, self.knowledge)
+
+    def assessed(self) -> Assessment:
+        """The assessment of the case as it stands."""
+        return assess(self.case, self.knowledge, self.shop, self.env.today, place=self.place, station=self.station)
+
+    def answer(self, sign: Sign, damage_id: str, answer: Answer) -> None:
+        """Keep one answer: with the piece or with the damage, wherever the sign belongs."""
+        scope = None if sign.of == "piece" else damage_id
+        self.given = [old for old in self.given if (old.scope, old.sign) != (scope, sign.id)]
+        self.given.append(Given(scope, sign.id, self.station))
+        self.station = sign.station
+        self.keep(self.case.with_answer(scope, sign.id, answer))
+
+    def back(self) -> bool:
+        """Take the last answer of this sitting back; False when there is none."""
+        if not self.given:
+            return False
+        last = self.given.pop()
+        self.station = last.station
+        self.keep(self.case.with_answer(last.scope, last.sign, None))
+        return True
