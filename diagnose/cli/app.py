@@ -1,5 +1,6 @@
 """The commands. Each is a thin layer: read files, call the library, write the result."""
 
+import io
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -10,7 +11,7 @@ from diagnose import __version__
 from diagnose.cli import calc as calc_commands
 from diagnose.cli import rules as rules_commands
 from diagnose.cli.environment import Environment
-from diagnose.cli.errors import stop, told_plainly
+from diagnose.cli.errors import naming, stop, told_plainly
 from diagnose.words import PLACES, ExitCode
 
 app = typer.Typer(
@@ -80,7 +81,8 @@ def _write(env: Environment, text: str, title: str, output: Path | None, figures
         return
     if output.suffix not in (".md", ".html"):
         raise stop(env, f"{output}: the output is .md or .html")
-    write_whole(output, to_html(text, title, figures=figures) if output.suffix == ".html" else text)
+    with naming(output):
+        write_whole(output, to_html(text, title, figures=figures) if output.suffix == ".html" else text)
     env.say(f"written: {output}")
 
 
@@ -181,6 +183,9 @@ def intake(
 
 def run() -> None:
     """Run the commands; wrong use of them exits with 2 and one line, Ctrl-C with 130."""
+    for stream in (sys.stdin, sys.stdout):
+        if isinstance(stream, io.TextIOWrapper):  # A terminal that cannot show or send a letter gets or gives a question mark.
+            stream.reconfigure(errors="replace")
     try:
         code = app(standalone_mode=False)
     except (typer.Abort, KeyboardInterrupt):

@@ -55,16 +55,14 @@ def understood(sign: Sign, line: str, place: str) -> Answer | str:
     if sign.kind == "tick_all":
         several = match_several(typed.text, labels) if typed.text else None
         return Answer(several, by, typed.unsure) if several is not None else allowed(list(labels), True)
-    one = match(typed.text, labels) if typed.text else None
-    if one is not None:
-        return Answer((one,), by, typed.unsure)
-    if sign.measure is not None and typed.text:
+    if sign.measure is not None and any(letter.isnumeric() for letter in typed.text) and not typed.text.isdecimal():
         try:
             reading, measured = parse_reading(sign, typed.text)
         except ValueError as error:
-            return f"Not understood: {error}"
+            return f"Not understood: {error}."
         return Answer((reading,), by, typed.unsure, measured=measured)
-    return allowed(list(labels))
+    one = match(typed.text, labels) if typed.text else None
+    return Answer((one,), by, typed.unsure) if one is not None else allowed(list(labels))
 
 
 def _labels(sign: Sign) -> dict[str, str]:

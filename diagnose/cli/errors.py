@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 import typer
 
@@ -14,6 +15,15 @@ def stop(env: Environment, message: str, code: ExitCode = ExitCode.WRONG_USE) ->
     """Say one line and give the exit to raise."""
     env.say(message)
     return typer.Exit(int(code))
+
+
+@contextmanager
+def naming(path: Path) -> Iterator[None]:
+    """Let what cannot be written be named by its own name, not by that of the part file beside it."""
+    try:
+        yield
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(path)) from None
 
 
 @contextmanager
@@ -31,4 +41,6 @@ def told_plainly(env: Environment) -> Iterator[None]:
         name = f"{error.filename}: " if error.filename else ""
         raise stop(env, f"{name}{(error.strerror or type(error).__name__).lower()}") from None
     except KeyboardInterrupt:
+        if env.interactive:
+            env.say()
         raise stop(env, "interrupted; every answer so far is kept", ExitCode.INTERRUPTED) from None

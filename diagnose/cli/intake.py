@@ -21,7 +21,6 @@ from diagnose.cli.session import Session
 from diagnose.cli.sheet import ask_damage, ask_kind, ask_map, finish_damage, first_page
 from diagnose.decision.inquire import Question
 from diagnose.documents.say import place_of, reading_say
-from diagnose.rulebase.knowledge import Knowledge
 from diagnose.rulebase.store import load_knowledge
 from diagnose.shop import read_shop
 
@@ -59,8 +58,8 @@ def take_in(env: Environment, path: Path, place: str, answers: Path | None, shop
         session.keep(case)
         _sheet(session)
         _ask_all(session)
-    except (Command, EOFError):
-        env.say("Stopped.")
+    except (Command, EOFError) as ended:
+        env.say("Stopped." if isinstance(ended, Command) else "\nStopped.")
     if path.exists():
         env.say(f"Kept in {path}. Go on later with the same command.")
 
@@ -215,11 +214,11 @@ def _replay(session: Session, source: Case) -> None:
             session.answer(sign, damage.id, answer)
             assessment = session.assessed()
             _tell(session, assessment, damage.id)
-    unasked = _answers(source) - _answers(session.case)
+    unasked = _answered(source) - _answered(session.case)
     if unasked:
-        env.say(f"{unasked} of the answers given were not asked for.")
+        env.say(f"Not asked for, and so left out: {len(unasked)} of the answers.")
     env.say(f"Kept in {session.path}.")
 
 
-def _answers(case: Case) -> int:
-    return len(case.readings) + sum(len(damage.readings) for damage in case.damages)
+def _answered(case: Case) -> set[tuple[str, str]]:
+    return {("", name) for name in case.readings} | {(d.id, name) for d in case.damages for name in d.readings}

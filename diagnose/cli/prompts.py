@@ -48,11 +48,13 @@ def read_typed(line: str) -> Typed:
 def match(text: str, choices: Mapping[str, str]) -> str | None:
     """The id that a number, an id, a label or a unique beginning of either names; None if none or several do.
 
+    A letter that is a key is never a beginning.
+
     >>> match("2", {"tight": "tight", "moves": "it moves"}), match("it", {"tight": "tight", "moves": "it moves"})
     ('moves', 'moves')
     """
     ids = list(choices)
-    if text.isdigit():
+    if text.isdecimal():
         index = int(text) - 1
         return ids[index] if 0 <= index < len(ids) else None
     wanted = text.lower().replace("_", " ")
@@ -61,7 +63,7 @@ def match(text: str, choices: Mapping[str, str]) -> str | None:
         if wanted in forms:
             return name
     begun = [name for name, forms in spoken.items() if any(form.startswith(wanted) for form in forms)]
-    return begun[0] if len(begun) == 1 and len(wanted) > 1 else None
+    return begun[0] if len(begun) == 1 and wanted not in KEYS else None
 
 
 def match_several(text: str, choices: Mapping[str, str]) -> tuple[str, ...] | None:
@@ -69,7 +71,7 @@ def match_several(text: str, choices: Mapping[str, str]) -> tuple[str, ...] | No
     if text.lower() in ("none", "0", "-"):
         return ()
     parts = [part.strip() for part in text.split(",")] if "," in text else [text]
-    if len(parts) == 1 and all(piece.isdigit() for piece in text.split()):
+    if len(parts) == 1 and all(piece.isdecimal() for piece in text.split()):
         parts = text.split()
     found = [match(part, choices) for part in parts if part]
     if not found or None in found:
@@ -98,7 +100,7 @@ def choose(env: Environment, question: str, choices: Mapping[str, str], optional
         line = env.ask("> " if not optional else "(Enter skips) > ")
         if not line and optional:
             return None
-        if line in ("s", "stop"):
+        if line.lower() in ("s", "stop"):
             raise Command("s")
         found = match(line, choices) if line else None
         if found is not None:
@@ -109,4 +111,7 @@ def choose(env: Environment, question: str, choices: Mapping[str, str], optional
 def free_text(env: Environment, question: str) -> str:
     """Ask for a line of text; empty is allowed."""
     env.say()
-    return env.ask(f"{env.strong(question)} (Enter skips) > ")
+    line = env.ask(f"{env.strong(question)} (Enter skips) > ")
+    if line.lower() == "s":
+        raise Command("s")
+    return line

@@ -15,10 +15,11 @@ from diagnose.shop import Shop
 
 @dataclass(frozen=True)
 class Given:
-    """An answer of this sitting, with the station stood at before it, so that it can be taken back."""
+    """An answer of this sitting, with what stood there before it and where one stood, so that it can be taken back."""
 
     scope: str | None
     sign: str
+    before: Answer | None
     station: str | None
 
 
@@ -49,8 +50,8 @@ class Session:
     def answer(self, sign: Sign, damage_id: str, answer: Answer) -> None:
         """Keep one answer: with the piece or with the damage, wherever the sign belongs."""
         scope = None if sign.of == "piece" else damage_id
-        self.given = [old for old in self.given if (old.scope, old.sign) != (scope, sign.id)]
-        self.given.append(Given(scope, sign.id, self.station))
+        held = self.case.readings if scope is None else self.case.damage(scope).readings
+        self.given.append(Given(scope, sign.id, held.get(sign.id), self.station))
         self.station = sign.station
         self.keep(self.case.with_answer(scope, sign.id, answer))
 
@@ -60,5 +61,5 @@ class Session:
             return False
         last = self.given.pop()
         self.station = last.station
-        self.keep(self.case.with_answer(last.scope, last.sign, None))
+        self.keep(self.case.with_answer(last.scope, last.sign, last.before))
         return True

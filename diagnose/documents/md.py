@@ -3,7 +3,10 @@
 import re
 from collections.abc import Iterable, Sequence
 
-_SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~!&])")
+_SPECIAL = re.compile(r"([\\`*_{}\[\]#|!])")
+# A backslash before these would itself be printed; an entity is read alike everywhere.
+_ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", "~": "&#126;"}
+_CONTROL = dict.fromkeys((*range(0x20), *range(0x7F, 0xA0)))
 _LINE_START = re.compile(r"^(\s*)(\d+)([.)])|^(\s*)([-+=])", re.MULTILINE)
 
 
@@ -11,10 +14,12 @@ def safe(text: str) -> str:
     """A text from a person, on one line, with everything that Markdown or HTML could read as markup made harmless.
 
     >>> safe("<b>1. *good*</b> | table")
-    '\\\\<b\\\\>1. \\\\*good\\\\*\\\\</b\\\\> \\\\| table'
+    '&lt;b&gt;1. \\\\*good\\\\*&lt;/b&gt; \\\\| table'
     """
-    one_line = " ".join(text.split())
+    one_line = " ".join(text.split()).translate(_CONTROL)
     escaped = _SPECIAL.sub(r"\\\1", one_line)
+    for letter, entity in _ENTITIES.items():
+        escaped = escaped.replace(letter, entity)
     return _LINE_START.sub(lambda m: f"{m[2]}\\{m[3]}" if m[2] else f"\\{m[5]}", escaped)
 
 

@@ -1,5 +1,6 @@
 """Phrases that several documents share, so that one thing is said in one way."""
 
+import re
 from collections.abc import Sequence
 from datetime import date, timedelta
 
@@ -12,6 +13,8 @@ from diagnose.documents.md import safe
 from diagnose.rulebase.entries import Cite, Sign
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
+
+_NOT_A_WORD = re.compile(r"[\W_]+")
 
 
 def plain(word: str) -> str:
@@ -54,12 +57,14 @@ def listed(items: Sequence[str], last: str = "and") -> str:
 
 
 def place_of(damage: Damage) -> str:
-    """Where a damage is, for a heading.
+    """Where a damage is, for a heading on paper or screen; an id is somebody's text, of which only letters and figures pass.
 
     >>> place_of(Damage(id="a", kind="loose", part="back_leg"))
     'back leg, loose'
+    >>> place_of(Damage(id="<b>damage_1</b>", kind="loose"))
+    'b damage 1 b, loose'
     """
-    where = plain(damage.part) if damage.part else plain(damage.joint) if damage.joint else damage.id
+    where = plain(damage.part or damage.joint or " ".join(_NOT_A_WORD.sub(" ", plain(damage.id)).split()))
     return f"{where}, {words.DAMAGES[damage.kind]}"
 
 

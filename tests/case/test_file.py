@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from diagnose import words
 from diagnose.case.case import Answer, Case, Damage
 from diagnose.case.file import (
+    LARGEST_MM,
     STATED,
     case_from_text,
     case_text,
@@ -34,6 +35,7 @@ from diagnose.rulebase.store import load_knowledge
 KNOWLEDGE = load_knowledge()
 HERE = "‸"
 
+SIZES = [*words.PART_SIZES, *words.JOINT_SIZES]
 ASKED = [sign for sign in KNOWLEDGE.signs.values() if sign.computed is None]
 WEIRD = [
     "no", "yes", "~", "null", "Null", "NULL", "true", "- x", "? x", "a: b", "x: ", ": x", "#", "a # b", "# b", "a #",
@@ -79,7 +81,7 @@ def damages(draw: st.DrawFn, piece: Piece, damage_id: str) -> Damage:
         says=draw(any_text),
         found_by=draw(st.sampled_from(["owner", "us"])),
         facts={key: draw(st.sampled_from(list(known))) for key, known in STATED.items() if draw(st.booleans())},
-        sizes=draw(st.dictionaries(any_text, st.floats(0, 1e6), max_size=2)),
+        sizes=draw(st.dictionaries(st.sampled_from(SIZES), st.floats(1e-9, LARGEST_MM), max_size=2)),
         readings=draw(readings("damage", 6)),
     )
 
@@ -123,7 +125,7 @@ def test_what_is_written_is_read_back_without_libyaml(case: Case) -> None:
 
 @pytest.mark.parametrize("text", WEIRD)
 def test_every_awkward_text_comes_back_from_everywhere(text: str, tmp_path: Path) -> None:
-    damage = Damage(id=text, kind="loose", says=text, sizes={text: 3.25})
+    damage = Damage(id=text, kind="loose", says=text)
     case = Case("side_chair", text, None, text, text, text, value=1.0, value_by=text, damages=(damage,))
     path = tmp_path / "case.yaml"
     write_case(path, case, KNOWLEDGE)
@@ -143,7 +145,7 @@ def test_what_the_owner_says_comes_back_word_for_word(text: str) -> None:
 @example(0.1 + 0.2)
 @example(300.0)
 def test_figures_come_back_to_the_last_digit(number: float) -> None:
-    damage = Damage(id="a", kind="loose", sizes={"length": number})
+    damage = Damage(id="a", kind="loose", sizes={SIZES[0]: min(number, LARGEST_MM)})
     case = Case(piece="stool", value=number, damages=(damage,))
     assert case_from_text(case_text(case, KNOWLEDGE), "case.yaml", KNOWLEDGE) == case
 
@@ -368,6 +370,14 @@ BAD: dict[str, tuple[str, str, str, str]] = {
     ),
     "size without a unit": ("1 1/4 in", "‸1 1/4", "quantity", "has no unit"),
     "size that says nothing": ("1 1/4 in", "‸''", "quantity", "is not a quantity"),
+    "unknown size": (
+        "{tenon_length: 1",
+        "{‸tenon_lenght: 1",
+        "unknown-key",
+        "tenon_lenght is not known here; did you mean tenon_length?",
+    ),
+    "size of nothing": ("1 1/4 in", "‸0 mm", "out-of-range", "tenon_length 0 mm is outside 0 to 4000 mm"),
+    "size of a house": ("1 1/4 in", "‸40 ft", "out-of-range", "tenon_length 12192 mm is outside 0 to 4000 mm"),
     "value 0": ("value: 450", "value: ‸0", "out-of-range", "value 0 must be above 0"),
     "negative value": ("value: 450", "value: ‸-20", "out-of-range", "value -20 must be above 0"),
     "value beyond belief": ("value: 450", "value: ‸1e12", "out-of-range", "must be above 0 and below 1,000,000,000"),

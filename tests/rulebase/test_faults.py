@@ -2,18 +2,24 @@
 
 import json
 import os
+import random
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
+from diagnose.assess import assess
+from diagnose.case.case import Case, Damage
+from diagnose.reasoning.rulebook import rulebook_of
 from diagnose.rulebase import faults
 from diagnose.rulebase.check import as_json, as_sarif, check_rules
 from diagnose.rulebase.fault import Fault, FaultsFound, Mark
 from diagnose.rulebase.load import load_rules
+from diagnose.shop import Shop
 from tests.rulebase.small import FILES, Change, small_rules
-from tests.stories import verdicts
+from tests.stories import TODAY, verdicts
 
 SIGNS, MORE, CAUSES = "signs/break.yaml", "signs/more.yaml", "causes/joint.yaml"
 METHODS, STEPS, LOGIC, STORIES = "methods/joint.yaml", "steps/joint.yaml", "logic/bond.yaml", "logic/bond.cases.yaml"
@@ -127,6 +133,10 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
     "unknown reading given by a story": (
         Change(STORIES, "faces_carry: [old_glue]", "faces_carry: ‸[old_gleu]"),
         "unknown-fact", "old_gleu is not a value of faces_carry", "did you mean old_glue?",
+    ),
+    "story without a damage": (
+        Change(STORIES, "given: {piece: chair, damage: loose,", "given: ‸{piece: chair,"),
+        "unknown-fact", "a story gives damage, and this one does not", "damage: one of the kinds of damage",
     ),
     # Conditions.
     "unknown fact in a rule": (
@@ -738,3 +748,35 @@ def test_a_circle_is_named_alike_whatever_the_hash_seed(tmp_path: Path) -> None:
     }  # fmt: skip
     assert len(said) == 1
     assert "circle a circle: " in said.pop()
+
+
+WEIRD_VALUES = ["", "[]", "{}", "[[]]", "{a: b}", "[{a: b}]", "no", "-1", "0", "1e400", "nan", "x", '"  "', "{all: []}", "{all: [x]}",
+                "creaks", "[yes]", "9" * 30, "null", "{reads: x}", "{any: [{a: b}]}"]  # fmt: skip
+WORDS = ["x", "no", "1", "creaks", "break_path", "loose", "damage", "finish", "[]", "{}", "none", "any", "all", "finding"]
+
+
+@pytest.mark.parametrize("seed", range(120))
+def test_a_rule_base_mangled_at_random_is_judged_and_where_it_is_passed_it_can_be_used(tmp_path: Path, seed: int) -> None:
+    """A line lost, doubled or given another value: faults with places, or a rule base that the program can work with."""
+    rng = random.Random(seed)
+    name = rng.choice(sorted(FILES))
+    lines = FILES[name].splitlines(keepends=True)
+    index = rng.randrange(len(lines))
+    line = lines[index]
+    key = re.match(r"\s*(?:- )?\w+:", line)
+    spots = list(re.finditer(r"\w+", line))
+    changed = [["", line * 2, *(f"{key[0]} {value}\n" for value in WEIRD_VALUES if key), ""]]
+    changed.append([line[: spot.start()] + rng.choice(WORDS) + line[spot.end() :] for spot in spots])
+    text = "".join([*lines[:index], rng.choice(rng.choice(changed)), *lines[index + 1 :]])
+    folder, _ = small_rules(tmp_path, Change(name, FILES[name], text))
+    loaded = load_rules(folder)
+    found = check_rules(loaded)
+    for fault in found:
+        assert fault.mark.file.startswith("rules/")
+        assert 1 <= fault.mark.line <= max(len(FILES[fault.mark.file.removeprefix("rules/")].splitlines()) + 1, 1)
+    if not any(fault.severity == "error" for fault in found):
+        knowledge = loaded.knowledge()
+        assert len(rulebook_of(knowledge).strata) >= 1
+        case = Case(piece=next(iter(knowledge.pieces)), damages=(Damage(id="a", kind="loose"),))
+        (assessed,) = assess(case, knowledge, Shop(), TODAY).damages
+        assert assessed.decision.method in knowledge.methods

@@ -1,9 +1,12 @@
 """What every kind of entry has: an id, a status and sources."""
 
+from collections.abc import Collection
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, PlainValidator, WithJsonSchema
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
+
+from diagnose.rulebase.fault import nearest
 
 Id = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 Text = Annotated[str, Field(min_length=2)]
@@ -54,6 +57,22 @@ class Entry(Model):
     id: Id
     status: Status = "draft"
     sources: Sources
+
+
+def one_of(known: Collection[str], what: str) -> AfterValidator:
+    """The check that a text is one of a closed list of words.py; the fault names the nearest.
+
+    >>> from pydantic import TypeAdapter
+    >>> TypeAdapter(Annotated[str, one_of(("chair", "table"), "a piece")]).validate_python("chair")
+    'chair'
+    """
+
+    def check(value: str) -> str:
+        if value not in known:
+            raise PydanticCustomError("one_of", "{message}", {"message": f"{value} is not {what}; {nearest(value, known)}"})
+        return value
+
+    return AfterValidator(check)
 
 
 def as_tuple(value: Any) -> Any:

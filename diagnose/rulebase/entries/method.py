@@ -1,11 +1,19 @@
 """A method: one way to repair, in one decision class."""
 
-from typing import Literal
+from typing import Annotated
 
 from pydantic import Field
 
-from diagnose.rulebase.entries.base import Entry, Id, Text, Word
+from diagnose import words
+from diagnose.rulebase.entries.base import Entry, Id, Text, Word, one_of
 from diagnose.rulebase.entries.when import When, WhenField
+
+DecisionClass = Annotated[str, one_of(words.CLASSES, "a decision class")]
+StrengthModel = Annotated[str, one_of(words.STRENGTH_MODELS, "a strength model")]
+Extent = Annotated[str, one_of(words.EXTENTS, "an extent")]
+EndUse = Annotated[str, one_of(words.END_USES, "an end use")]
+By = Annotated[str, one_of(words.BYS, "who does it")]
+Timing = Annotated[str, one_of(words.TIMINGS, "a timing")]
 
 
 class Method(Entry):
@@ -14,42 +22,16 @@ class Method(Entry):
     name: Text
     owner: Text
     stays_visible: Text
-    decision: Literal[
-        "reglue",
-        "reglue_with_reinforcement",
-        "splice_or_patch_part",
-        "replace_part",
-        "release_restraint",
-        "tighten_or_refit_hardware",
-        "correct_moisture_or_environment",
-        "treat_infestation",
-        "refinish_or_surface_repair",
-        "level_or_trim",
-        "refer_to_specialist",
-        "retire_piece",
-        "no_structural_work",
-    ] = Field(alias="class")
+    decision: DecisionClass = Field(alias="class")
     when: WhenField = When()
     unless: WhenField = When()
-    treats: dict[Id, Word] = Field(default={})
+    treats: dict[Id, Word] = Field(default_factory=dict)
     keeps: Word = "all"
-    strength: Literal[
-        "none",
-        "as_found",
-        "reglued_joint",
-        "rebuilt_joint",
-        "doweled_joint",
-        "reglued_break",
-        "keyed_break",
-        "spliced_part",
-        "patched_part",
-        "new_part",
-        "blocks_added",
-    ] = "none"
+    strength: StrengthModel = "none"
     steps: tuple[Id, ...] = Field(min_length=1)
-    extent: Literal["joint", "sub_frame", "whole_frame", "set"] = "joint"
-    end_use: Literal["as_before", "lighter", "show_only", "not_to_be_used"] = "as_before"
-    by: Literal["us", "caner", "upholsterer", "conservator", "licensed", "maker"] = "us"
-    timing: Literal["now", "when_dry", "middle_season", "look_again"] = "now"
+    extent: Extent = "joint"
+    end_use: EndUse = "as_before"
+    by: By = "us"
+    timing: Timing = "now"
     fails_again_if: tuple[Text, ...] = ()
     needs: tuple[str, ...] = ()

@@ -14,6 +14,7 @@ from diagnose.rulebase.load import Loaded
 CODE = "unknown-fact"
 # What a story may give besides facts and readings.
 OF_A_STORY = ("joints", "value")
+NEEDED = ("piece", "damage")
 
 
 def _values(loaded: Loaded) -> dict[str, set[str]]:
@@ -63,6 +64,10 @@ def _stories(loaded: Loaded, known: dict[str, set[str]]) -> Iterator[Fault]:
     signs = loaded.found["signs"]
     allowed = {*words.CASE_FACTS, *signs, *OF_A_STORY}
     for document, place, told in loaded.stories:
+        for key in NEEDED:
+            if key not in told.story.given:
+                mark = document.mark((*place, "given"))
+                yield Fault(mark, CODE, f"a story gives {key}, and this one does not", f"{key}: one of the kinds of {key}")
         for key, value in told.story.given.items():
             at = (*place, "given", key)
             if key not in allowed:
