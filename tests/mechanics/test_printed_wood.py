@@ -197,6 +197,6 @@ def test_sag_table_9_1(case: str, kb: float, ks: float) -> None:
 
 
 def test_saint_venant_square_and_strip() -> None:
-    """0.208 for a square, 1/3 for a thin strip; never the division by 3.0-4.8 of one transcription."""
+    """0.208 for a square, 1/3 for a thin strip; never the division by 3.0-4.8 of one retyped copy."""
     assert members.torsion_stress(1000, 10, 10).value == pytest.approx(1000 / (0.208 * 1000))
     assert members.torsion_stress(1000, 500, 1).value == pytest.approx(1000 / (0.3227 * 500), rel=0.01)
