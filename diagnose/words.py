@@ -292,6 +292,10 @@ LOADS = (
 )
 
 
+# What a piece carries that nobody is meant to sit on.
+LOADS_OF_TABLES = frozenset({"a_person_leaning_on_the_edge", "things_on_top"})
+
+
 def certainty(probability: float) -> str:
     """A word for a probability in [0, 1], for people who do not read percentages.
 

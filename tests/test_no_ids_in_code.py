@@ -16,7 +16,6 @@ KINDS = ("signs", "causes", "methods", "steps", "logic", "findings", "cautions",
 WORDS = PACKAGE / "words.py"
 # Texts that are words of another language and only look like an id.
 OF_ANOTHER_LANGUAGE = {"documents/md.py": {"table"}}  # an element of HTML
-KNOWN_FAULTS = {"documents/letters.py": "asks whether the group of the piece is the table, to say how it may be used"}
 
 
 def docstrings(tree: ast.AST) -> Iterator[ast.Constant]:
@@ -61,9 +60,8 @@ def test_every_file_of_code_is_looked_at() -> None:
 def files_of_code() -> Iterator[Any]:
     for path in sorted(PACKAGE.rglob("*.py")):
         name = path.relative_to(PACKAGE).as_posix()
-        marks = [pytest.mark.xfail(strict=True, reason=KNOWN_FAULTS[name])] if name in KNOWN_FAULTS else []
         if path != WORDS:
-            yield pytest.param(name, marks=marks)
+            yield name
 
 
 @pytest.mark.parametrize("name", list(files_of_code()))

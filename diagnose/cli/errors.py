@@ -7,6 +7,7 @@ from pathlib import Path
 import typer
 
 from diagnose.cli.environment import Environment
+from diagnose.decision.undecided import Undecided
 from diagnose.rulebase.fault import FaultsFound
 from diagnose.words import ExitCode
 
@@ -35,6 +36,8 @@ def told_plainly(env: Environment) -> Iterator[None]:
         for fault in found.faults:
             env.say(str(fault))
         raise typer.Exit(int(ExitCode.WRONG_USE)) from None
+    except Undecided as undecided:
+        raise stop(env, f"undecided: {undecided}", ExitCode.UNDECIDED) from None
     except BrokenPipeError:
         raise typer.Exit(int(ExitCode.DONE)) from None
     except OSError as error:

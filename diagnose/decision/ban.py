@@ -39,17 +39,20 @@ def forbidden(
         for rule_id, effect in deduction.effects:
             if effect.kind == kind:
                 for method in methods:
-                    if _hit(effect, method, ratios.get(method.id), must_exceed):
+                    if hits(effect, method, ratios.get(method.id), must_exceed):
                         found.setdefault(method.id, logic[rule_id].because)
         reasons |= found
     return reasons
 
 
-def _hit(effect: Effect, method: Method, ratio: float | None, must_exceed: bool) -> bool:
+def hits(effect: Effect, method: Method, ratio: float | None, must_exceed: bool) -> bool:
+    """Whether an effect forbids a method that leaves this share of the strength."""
     if effect.kind == "forbid_method":
         return method.id == effect.target
     if effect.kind == "forbid_class":
         return method.decision == effect.target
+    if effect.kind != "forbid_whose":
+        return False
     return ratio is not None and is_short(ratio, must_exceed) is (effect.target == "short")
 
 

@@ -36,7 +36,7 @@ class Price:
 def price_of(knowledge: Knowledge, shop: Shop, steps: Sequence[PlannedStep], outside: Sequence[str] = ()) -> Price:
     """The price of a list of steps at the shop's rate, with materials, and the work of `outside` trades; never under the minimum charge.
 
-    Waiting is the longest chain of cures and dryings taken one after another; it is time, not work, and costs nothing.
+    Waiting is the sum of all cures and dryings, as if taken one after another; it is time, not work, and costs nothing.
     """
     totals = [0.0, 0.0, 0.0]
     minutes = [0.0, 0.0, 0.0]

@@ -3,7 +3,7 @@
 Only signs that some rule with such an effect can hang on (through findings too) are tried; the plain evaluator does the trying.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -11,8 +11,10 @@ from diagnose import words
 from diagnose.reasoning.deduce import fired_if, fired_plainly
 from diagnose.reasoning.facts import Facts
 from diagnose.reasoning.rulebook import Rulebook, concludes
-from diagnose.rulebase.entries import Effect, Method, Sign
+from diagnose.rulebase.entries import Effect, Sign
 
+# What is less likely than this neither holds up the advice nor rules anything out; it is named beside it.
+LIKELY_ENOUGH = 0.02
 GRAVE = frozenset({"forbid_method", "forbid_class", "forbid_whose", "triage"})
 
 
@@ -56,25 +58,57 @@ def _gravity(effects: Iterable[Effect]) -> int:
     return max((words.Triage(effect.target).gravity for effect in effects if effect.kind == "triage"), default=0)
 
 
-def gates(book: Rulebook, facts: Facts, signs: Iterable[Sign], advised: Method | None) -> tuple[Gate, ...]:
-    """Every single reading of an open sign that would forbid `advised` or raise the triage."""
+RulesOut = Callable[[Sequence[Effect], Facts], bool]
+
+
+def gates(book: Rulebook, facts: Facts, signs: Iterable[Sign], rules_out: RulesOut) -> tuple[Gate, ...]:
+    """Every single reading of these signs that would rule the advised method out or raise the triage.
+
+    `rules_out` says whether effects and facts rule it out: by name, by class, or because too little strength would be left.
+    """
     grave = grave_readings(book)
     now = fired_plainly(book, facts.values)
     gravity = _gravity(_effects(book, now))
     found = []
     for sign in signs:
-        for reading in sign.readings:
-            if (sign.id, reading) not in grave:
+        for name, reading in sign.readings.items():
+            by_rule = (sign.id, name) in grave
+            if not by_rule and not reading.means:
                 continue
-            then = _effects(book, fired_if(book, facts.adding(sign.id, reading).values, now, sign.id))
-            forbids = advised is not None and any(
-                (effect.kind == "forbid_method" and effect.target == advised.id)
-                or (effect.kind == "forbid_class" and effect.target == advised.decision)
-                for effect in then
-            )
+            seen = facts.adding(sign.id, name)
+            then = _effects(book, fired_if(book, seen.values, now, sign.id) if by_rule else now)
+            forbids = rules_out(then, seen)
             raises = _gravity(then) > gravity
             if forbids or raises:
-                found.append(Gate(sign.id, reading, forbids, raises))
+                found.append(Gate(sign.id, name, forbids, raises))
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class Danger:
+    """What a rule of safety would forbid if a sign that could not be told read its worst."""
+
+    sign: str
+    rule: str
+    effect: Effect
+
+
+def untold_dangers(
+    book: Rulebook, facts: Facts, signs: Iterable[Sign], chances: Mapping[str, Mapping[str, float]]
+) -> tuple[Danger, ...]:
+    """ "Can't tell" on a sign of safety counts as the dangerous reading, for the ban only; readings hardly possible are left out."""
+    grave = grave_readings(book)
+    now = fired_plainly(book, facts.values)
+    found = []
+    for sign in signs:
+        for reading in sign.readings:
+            if (sign.id, reading) not in grave or chances.get(sign.id, {}).get(reading, 0.0) < LIKELY_ENOUGH:
+                continue
+            then = fired_if(book, facts.adding(sign.id, reading).values, now, sign.id)
+            for name in sorted(then - now):
+                rule = book.by_id[name]
+                if rule.protects == "safety":
+                    found += [Danger(sign.id, name, effect) for effect in rule.then if effect.kind in GRAVE]
     return tuple(found)
 
 

@@ -111,4 +111,5 @@ def worth_of_all(
 
 def reading_chances(table: SignTable, posterior: Array) -> dict[str, float]:
     """How likely each single reading is to be seen now."""
-    return dict(zip(table.readings, (float(x) for x in np.asarray(posterior @ table.like)), strict=True))
+    shares = dict(zip(table.readings, (float(x) for x in np.asarray(posterior @ table.like)), strict=True))
+    return {"yes": shares["yes"], "no": 1.0 - shares["yes"]} if table.sign.kind == "yes_no" else shares

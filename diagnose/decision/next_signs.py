@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from diagnose import words
 from diagnose.case.case import Case, Damage
-from diagnose.decision.foresee import Gate, chance
+from diagnose.decision.foresee import LIKELY_ENOUGH, Gate, chance
 from diagnose.decision.inquire import Question, Worth, reading_chances, worth_of_all
 from diagnose.reasoning.believe import Belief
 from diagnose.reasoning.deduce import Deduction
@@ -20,8 +20,6 @@ from diagnose.rulebase.entries import Sign
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
 
-# A ban less likely than this does not hold up the advice; it is named beside it instead.
-LIKELY_ENOUGH = 0.02
 # Dangers that show before hands go on the piece are looked for however unlikely they are.
 AT_THE_DOOR = next(iter(words.STATIONS))
 OPENED_ALREADY_MINUTES = 1.0

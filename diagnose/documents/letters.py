@@ -257,7 +257,7 @@ def _use(assessment: Assessment) -> str:
         "show_only": "It can be looked at, but nobody may sit on it or load it. It gets a tag that says so.",
         "not_to_be_used": "It must not be used any more. It gets a tag that says so.",
     }
-    if assessment.knowledge.pieces[assessment.case.piece].group == "table":
+    if assessment.knowledge.pieces[assessment.case.piece].healthy_load in words.LOADS_OF_TABLES:
         told["as_before"] = (
             "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top."
         )

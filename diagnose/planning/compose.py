@@ -86,14 +86,31 @@ def _count(step: Step, wishes: Sequence[Wish], case: Case) -> int:
     return len(wishes)
 
 
-def in_order(steps: Mapping[str, Step]) -> tuple[str, ...]:
+def _before(name: str, steps: Mapping[str, Step], all_steps: Mapping[str, Step]) -> set[str]:
+    """The steps of the plan that must come before one of them, directly or through steps that are not in the plan."""
+    found: set[str] = set()
+    seen: set[str] = set()
+    waiting = list(steps[name].after)
+    while waiting:
+        other = waiting.pop()
+        if other in seen:
+            continue
+        seen.add(other)
+        if other in steps:
+            found.add(other)
+        elif other in all_steps:
+            waiting.extend(all_steps[other].after)
+    return found
+
+
+def in_order(steps: Mapping[str, Step], all_steps: Mapping[str, Step] | None = None) -> tuple[str, ...]:
     """The names of `steps` so that each comes after what its `after` names; where that leaves a choice, by phase, then as given.
 
-    Raises ValueError on a circle.
+    An order that runs through steps of `all_steps` which are not in the plan is kept. Raises ValueError on a circle.
     """
     names = list(steps)
     position = {name: index for index, name in enumerate(names)}
-    waits = {name: {other for other in steps[name].after if other in steps} for name in names}
+    waits = {name: _before(name, steps, all_steps or {}) for name in names}
     ready = [(_ORDER[steps[name].phase], position[name], name) for name in names if not waits[name]]
     heapq.heapify(ready)
     done: list[str] = []
@@ -118,7 +135,7 @@ def compose(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[P
             wanted.setdefault(name, []).append((wish, asked_by))
     steps = {name: knowledge.steps[name] for name in knowledge.steps if name in wanted}
     planned = []
-    for name in in_order(steps):
+    for name in in_order(steps, knowledge.steps):
         entries = wanted[name]
         planned.append(
             PlannedStep(

@@ -73,40 +73,39 @@ def product(tables: Mapping[str, Array], size: int) -> Array:
     return result
 
 
-def _piece_parts(model: Model) -> list[frozenset[str]]:
+def _wide(model: Model) -> frozenset[str]:
+    return frozenset(np.array(model.names)[model.piece_wide].tolist())
+
+
+def _parts(model: Model, shared: frozenset[str]) -> list[frozenset[str]]:
     names = np.array(model.names)
-    return [frozenset(names[(row > 0) & model.piece_wide].tolist()) for row in model.members]
+    return [frozenset(names[row > 0].tolist()) & shared for row in model.members]
 
 
-def message(model: Model, own: Mapping[str, Array]) -> dict[frozenset[str], float]:
-    """What one damage's own answers say of the piece-wide causes: P(answers | exactly these of them act).
+def message(model: Model, own: Mapping[str, Array], shared: frozenset[str]) -> dict[frozenset[str], float]:
+    """What one damage's own answers say of the piece-wide causes that both know: P(answers | exactly these of `shared` act).
 
-    With no answers every value is exactly 1, so a damage about which nothing is known moves nothing.
+    Everything else of that damage, "something else" too, is summed out by its prior. With no answers every value is exactly 1, so a
+    damage about which nothing is known moves nothing.
     """
     like = product(own, model.sets)
-    local_weight = np.exp(model.members @ np.where(model.piece_wide, 0.0, np.log(model.odds)))
-    local_weight[0] = 0.0  # "something else" tells nothing about the causes that are known
     sums: dict[frozenset[str], list[float]] = {}
-    for part, weight, share in zip(_piece_parts(model), local_weight, like, strict=True):
+    for part, weight, share in zip(_parts(model, shared), model.prior, like, strict=True):
         entry = sums.setdefault(part, [0.0, 0.0])
         entry[0] += weight * share
         entry[1] += weight
-    return {part: (top / bottom if bottom > 0 else 1.0) for part, (top, bottom) in sums.items()}
+    return {part: top / bottom for part, (top, bottom) in sums.items()}
 
 
 def heard(model: Model, others: Sequence[tuple[Model, Mapping[str, Array]]]) -> Array:
     """For every set of `model`, what the other damages say of its piece-wide causes, shape (S,)."""
     result = np.ones(model.sets)
-    if not others or not model.piece_wide.any():
-        return result
-    parts = _piece_parts(model)
     for other, own in others:
-        if not own:
+        shared = _wide(model) & _wide(other)
+        if not own or not shared:
             continue
-        says = message(other, own)
-        known = frozenset(np.array(other.names)[other.piece_wide].tolist())
-        none = says.get(frozenset(), 1.0)
-        result = result * np.array([says.get(part & known, none) for part in parts])
+        says = message(other, own, shared)
+        result = result * np.array([says[part] for part in _parts(model, shared)])
     return result
 
 

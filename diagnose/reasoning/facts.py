@@ -35,7 +35,8 @@ class Facts:
     def adding(self, key: str, reading: str) -> "Facts":
         """The same facts and one more, as when a sign is answered."""
         held = self.values.get(key, frozenset()) | {reading}
-        return Facts({**self.values, key: held}, self.counted, self.greyed)
+        counted = {**self.counted, key: Answer((reading,))}
+        return Facts({**self.values, key: held}, counted, self.greyed)
 
 
 def certain(values: Values) -> dict[str, frozenset[str]]:
@@ -176,6 +177,16 @@ def _computed_reading(sign: Sign, values: Mapping[str, frozenset[str]], computed
         known = values.get("moving_joints")
         return next(iter(known), None) if known else None
     return computed.get(sign.id)
+
+
+def untold_signs(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts) -> tuple[Sign, ...]:
+    """Signs that were asked and could not be told, their gates open."""
+    answers = case.answers(damage)
+    return tuple(
+        sign
+        for sign in knowledge.signs.values()
+        if sign.id in answers and answers[sign.id].cannot_tell and gate_open(sign, facts.values)
+    )
 
 
 def open_signs(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts) -> tuple[Sign, ...]:

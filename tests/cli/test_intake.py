@@ -1,7 +1,7 @@
 """The interview at a real pseudo-terminal: what is typed is what the file holds, and nothing typed is ever lost."""
 
-import itertools
 import random
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -450,7 +450,7 @@ def test_sums_of_money_as_people_write_them(text: str, amount: float) -> None:
 
 @pytest.mark.parametrize("text", ["", "nothing", "-5", "0", "1e400", "inf", "nan", "1 to 2", "9" * 12])
 def test_what_is_no_sum_of_money(text: str) -> None:
-    with pytest.raises(ValueError, match=r".*"):
+    with pytest.raises(ValueError, match=re.escape(text)):
         parse_amount(text)
 
 
@@ -469,4 +469,3 @@ def test_maps_of_every_state() -> None:
     for wrong in ("all wobbly", "5 move", "moves", "0 open"):
         with pytest.raises(ValueError, match=r"is no state|there is no joint|names no joint"):
             parse_map(wrong, joints)
-    assert len(list(itertools.chain(words.JOINT_STATES))) >= 6

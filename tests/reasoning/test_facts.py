@@ -415,7 +415,6 @@ def test_what_carries_a_person_standing_or_climbing_is_a_fall_from_height() -> N
     assert outcomes(REAL, "stool")["person"] == some("somebody_falls")
 
 
-@pytest.mark.xfail(strict=True, reason="the bar stool of the rule base carries a_person_sitting, like a low stool")
 def test_from_a_bar_stool_one_falls_from_a_height() -> None:
     assert outcomes(REAL, "bar_stool")["person"] == some("fall_from_height_or_child")
 

@@ -1,0 +1,201 @@
+"""What is advised for one damage: methods that may apply, what rules and strength leave of them, the table, what could still change it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from diagnose import words
+from diagnose.case.case import Case, Damage
+from diagnose.decision.ban import BY_NAME, BY_STRENGTH, WEAK_TOGETHER, forbidden, hits, likely_to_fail, not_fit
+from diagnose.decision.cost import price_of
+from diagnose.decision.decide import Choice, Flip, Option, cost_matrix, table
+from diagnose.decision.foresee import Gate, gates, untold_dangers
+from diagnose.decision.inquire import reading_chances
+from diagnose.decision.outcome import outcome, share_left
+from diagnose.decision.strength import Strength, chance_of_failing, strength_of
+from diagnose.decision.undecided import Undecided
+from diagnose.planning.compose import Wish, compose
+from diagnose.reasoning.believe import Belief
+from diagnose.reasoning.deduce import Deduction
+from diagnose.reasoning.facts import Facts, may_apply, open_signs, untold_signs
+from diagnose.reasoning.model import Array, Model
+from diagnose.reasoning.rulebook import rulebook_of
+from diagnose.rulebase.entries import Effect, Method
+from diagnose.rulebase.knowledge import Knowledge
+from diagnose.shop import Shop
+
+# Classes that may be right whatever the cause, and so are always considered.
+RETIRED = "retire_piece"
+ALWAYS_CONSIDERED = frozenset({RETIRED, "no_structural_work"})
+
+
+@dataclass(frozen=True)
+class Decision:
+    """What is advised for one damage, and on what."""
+
+    decision: str
+    method: str
+    extent: str
+    end_use: str
+    by: str
+    when: str
+    because: str
+    options: tuple[Option, ...]
+    flips: tuple[Flip, ...]
+    tie: bool
+    settled: bool
+    provided_that: tuple[Gate, ...]
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The decision, the strength behind it, and the cost of every permitted method under every set of causes, (methods, S)."""
+
+    decision: Decision
+    strength: Strength
+    costs: Array
+
+
+@dataclass(frozen=True)
+class Situation:
+    """Everything that is known of one damage when it comes to deciding."""
+
+    knowledge: Knowledge
+    shop: Shop
+    case: Case
+    damage: Damage
+    facts: Facts
+    deduction: Deduction
+    belief: Belief
+    value: float
+
+    @property
+    def consequence(self) -> str | None:
+        """What happens if it goes."""
+        return next(iter(self.facts.values.get("consequence", ())), None)
+
+    @property
+    def must_exceed(self) -> bool:
+        """Whether causes that mean "made too weak" together make it likely that as made is not enough."""
+        pairs = zip(self.belief.model.causes, self.belief.causes.values(), strict=True)
+        return sum(p for cause, p in pairs if cause.made_too_weak) >= WEAK_TOGETHER
+
+
+def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method, ...]:
+    """Methods that may apply here and treat at least one cause that is open, or belong to a class that may always be right."""
+    found = []
+    for method in knowledge.methods.values():
+        if not may_apply(method.when, method.unless, facts.values):
+            continue
+        treats = any(share_left(knowledge.scale, method, cause) < 1.0 for cause in model.causes)
+        if treats or method.decision in ALWAYS_CONSIDERED:
+            found.append(method)
+    return tuple(found)
+
+
+def _choice(at: Situation, method: Method, ratio: float | None) -> Choice:
+    model, scale = at.belief.model, at.knowledge.scale
+    steps = compose(at.knowledge, at.case, [Wish(at.damage, method, at.deduction)])
+    outside = [method.by] if method.by != "us" else []
+    return Choice(
+        method=method.id,
+        decision=method.decision,
+        price=price_of(at.knowledge, at.shop, steps, outside),
+        kept=scale.keeps[method.keeps],
+        fails=outcome(scale, method, model.causes, model.members, chance_of_failing(ratio, at.shop.sound_part_fails)),
+        strength_ratio=ratio,
+    )
+
+
+def because_of(option: Option, options: Sequence[Option], shop: Shop) -> str:
+    """Why an option is advised, in numbers, with the next best beside it."""
+    runner = next((o for o in options if o is not option and o.verdict is not words.Verdict.RULED_OUT), None)
+    text = f"{option.because}; it holds with a chance of {words.rounded_percent(option.chance_it_holds)}"
+    if runner is not None:
+        text += f"; the next best costs {shop.money(runner.cost)}"
+    return text
+
+
+def _repairs(methods: Sequence[Method]) -> list[str]:
+    return [m.id for m in methods if m.by == "us" and m.end_use not in ("show_only", "not_to_be_used")]
+
+
+def _worst_of_untold(at: Situation, methods: Sequence[Method], ratios: Mapping[str, float | None]) -> dict[str, str]:
+    """What could not be told counts as the dangerous reading where a rule of safety hangs on it."""
+    signs = untold_signs(at.knowledge, at.case, at.damage, at.facts)
+    tables = at.belief.model.tables
+    chances = {s.id: reading_chances(tables[s.id], at.belief.posterior) for s in signs if s.id in tables}
+    reasons: dict[str, str] = {}
+    for danger in untold_dangers(rulebook_of(at.knowledge), at.facts, signs, chances):
+        ask = at.knowledge.signs[danger.sign].ask
+        for method in methods:
+            if hits(danger.effect, method, ratios.get(method.id), at.must_exceed):
+                because = f"“{ask}” could not be told, so the worst is taken: {at.knowledge.logic[danger.rule].because}"
+                reasons.setdefault(method.id, because)
+    return reasons
+
+
+def _banned(at: Situation, methods: Sequence[Method], strong: Strength) -> dict[str, str]:
+    """Every method that is ruled out before costs are compared, each with the ground that says most about it."""
+    rules = (at.deduction, methods, at.knowledge.logic, strong.after, at.must_exceed)
+    banned = {
+        **forbidden(*rules, BY_STRENGTH),
+        **not_fit(methods, at.consequence, strong.after, at.must_exceed),
+        **forbidden(*rules, BY_NAME),
+    }
+    worst = {**_worst_of_untold(at, methods, strong.after), **banned}
+    # Where the worst reading would leave no repair of ours it is no help to assume it: the advice then stands "provided that".
+    return worst if any(name not in worst for name in _repairs(methods)) else banned
+
+
+def _gates(at: Situation, method: Method) -> tuple[Gate, ...]:
+    def rules_out(effects: Sequence[Effect], seen: Facts) -> bool:
+        ratios = strength_of(at.knowledge, at.case, at.damage, seen, [method]).after
+        if not_fit([method], at.consequence, ratios, at.must_exceed):
+            return True
+        return any(hits(effect, method, ratios[method.id], at.must_exceed) for effect in effects)
+
+    signs = (
+        *open_signs(at.knowledge, at.case, at.damage, at.facts),
+        *untold_signs(at.knowledge, at.case, at.damage, at.facts),
+    )
+    return gates(rulebook_of(at.knowledge), at.facts, signs, rules_out)
+
+
+def decision_for(knowledge: Knowledge, options: Sequence[Option], because: str) -> dict[str, object]:
+    """The part of a Decision that follows from its first option."""
+    method = knowledge.methods[options[0].method]
+    return {
+        "decision": options[0].decision,
+        "method": method.id,
+        "extent": method.extent,
+        "end_use": method.end_use,
+        "by": method.by,
+        "when": method.timing,
+        "because": because,
+        "options": tuple(options),
+    }
+
+
+def advise(at: Situation) -> Advice:
+    """The decision for one damage. Raises Undecided when every method is forbidden or none may apply."""
+    methods = considered(at.knowledge, at.facts, at.belief.model)
+    strong = strength_of(at.knowledge, at.case, at.damage, at.facts, methods)
+    banned = _banned(at, methods, strong)
+    choices = [_choice(at, method, strong.after.get(method.id)) for method in methods]
+    fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
+    banned = {**likely_to_fail(fails, at.consequence, _repairs(methods)), **banned}
+    permitted = [c for c in choices if c.method not in banned]
+    if not permitted:
+        reasons = "; ".join(dict.fromkeys(banned.values())) or "no method of the rule base may apply to this damage"
+        raise Undecided(f"{at.damage.id}: no way is left: {reasons}")
+    options, corners = table(choices, banned, at.belief.posterior, at.value, at.shop)
+    provided = _gates(at, at.knowledge.methods[options[0].method])
+    decision = Decision(
+        **decision_for(at.knowledge, options, because_of(options[0], options, at.shop)),  # type: ignore[arg-type]
+        flips=corners,
+        tie=any(o.verdict is words.Verdict.TIE for o in options),
+        settled=not any(gate.forbids for gate in provided),
+        provided_that=provided,
+    )
+    costs = cost_matrix(permitted, at.value, at.shop.failing_again_costs, at.shop.failing_again_share)
+    return Advice(decision, strong, costs)
