@@ -149,6 +149,8 @@ def _banned(at: Situation, methods: Sequence[Method], strong: Strength) -> dict[
 
 def _gates(at: Situation, method: Method) -> tuple[Gate, ...]:
     def rules_out(effects: Sequence[Effect], seen: Facts) -> bool:
+        if not may_apply(method.when, method.unless, seen.values):
+            return True
         ratios = strength_of(at.knowledge, at.case, at.damage, seen, [method]).after
         if not_fit([method], at.consequence, ratios, at.must_exceed):
             return True
@@ -158,7 +160,7 @@ def _gates(at: Situation, method: Method) -> tuple[Gate, ...]:
         *open_signs(at.knowledge, at.case, at.damage, at.facts),
         *untold_signs(at.knowledge, at.case, at.damage, at.facts),
     )
-    return gates(rulebook_of(at.knowledge), at.facts, signs, rules_out)
+    return gates(rulebook_of(at.knowledge), at.facts, signs, rules_out, method.when.keys() | method.unless.keys())
 
 
 def decision_for(knowledge: Knowledge, options: Sequence[Option], because: str) -> dict[str, object]:

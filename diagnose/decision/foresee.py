@@ -61,10 +61,13 @@ def _gravity(effects: Iterable[Effect]) -> int:
 RulesOut = Callable[[Sequence[Effect], Facts], bool]
 
 
-def gates(book: Rulebook, facts: Facts, signs: Iterable[Sign], rules_out: RulesOut) -> tuple[Gate, ...]:
+def gates(
+    book: Rulebook, facts: Facts, signs: Iterable[Sign], rules_out: RulesOut, asked_by_method: frozenset[str]
+) -> tuple[Gate, ...]:
     """Every single reading of these signs that would rule the advised method out or raise the triage.
 
-    `rules_out` says whether effects and facts rule it out: by name, by class, or because too little strength would be left.
+    `rules_out` says whether effects and facts rule it out: by name, by class, by its own gate (which asks about `asked_by_method`), or
+    because too little strength would be left.
     """
     grave = grave_readings(book)
     now = fired_plainly(book, facts.values)
@@ -73,7 +76,7 @@ def gates(book: Rulebook, facts: Facts, signs: Iterable[Sign], rules_out: RulesO
     for sign in signs:
         for name, reading in sign.readings.items():
             by_rule = (sign.id, name) in grave
-            if not by_rule and not reading.means:
+            if not by_rule and not reading.means and sign.id not in asked_by_method:
                 continue
             seen = facts.adding(sign.id, name)
             then = _effects(book, fired_if(book, seen.values, now, sign.id) if by_rule else now)

@@ -8,6 +8,7 @@ before hands go on (one screen in the interview) counts as one answer. Prints th
 """
 
 import argparse
+import math
 import random
 import sys
 import time
@@ -78,15 +79,12 @@ def target_of(assessment: Assessment) -> Target:
 
 
 def interview(knowledge: Knowledge, full: Case, only: tuple[str, ...] = (), truth: frozenset[str] | None = None) -> Run:
-    """Ask `full` in the order the program asks, from an empty sheet; what `full` does not answer cannot be told, at no cost."""
+    """Ask `full` in the order the program asks, from an empty sheet; what `full` does not answer is put off."""
     (damage,) = full.damages
     known = {**full.readings, **damage.readings}
     target = target_of(assess(full, knowledge, SHOP, TODAY, only=only))
     door = {n: a for n, a in full.readings.items() if knowledge.signs[n].station == AT_THE_DOOR}
-    unknown = {n: Answer((), cannot_tell=True) for n, s in knowledge.signs.items() if n not in known and s.computed is None}
-    of_piece = {n: a for n, a in unknown.items() if knowledge.signs[n].of == "piece"}
-    of_damage = {n: a for n, a in unknown.items() if knowledge.signs[n].of == "damage"}
-    case = replace(full, readings={**door, **of_piece}, damages=(replace(damage, readings=of_damage),))
+    case = replace(full, readings=door, damages=(replace(damage, readings={}),))
     count = 1 if door else 0
     needed: int | None = None
     stopped: tuple[int, bool, str] | None = None
@@ -100,9 +98,11 @@ def interview(knowledge: Knowledge, full: Case, only: tuple[str, ...] = (), trut
         if questions.stop and stopped is None:
             leading = got.damages[0].causes_by_probability()
             stopped = (count, right, leading[0][0] if leading else "")
-        if not questions.ranked or (stopped is not None and needed is not None):
+        # What `full` does not answer is put off, as a person would put it off.
+        askable = [question for question in questions.ranked if question.sign in known]
+        if not askable or (stopped is not None and needed is not None):
             break
-        sign = knowledge.signs[questions.ranked[0].sign]
+        sign = knowledge.signs[askable[0].sign]
         count += 1
         station = sign.station
         case = case.with_answer(None if sign.of == "piece" else damage.id, sign.id, known[sign.id])
@@ -156,7 +156,8 @@ def draw(knowledge: Knowledge, rng: random.Random, wrong: float) -> tuple[Case, 
             case = replace(case, readings={**case.readings, name: answer})
         else:
             damage = replace(damage, readings={**damage.readings, name: answer})
-    return replace(case, damages=(damage,)), truth
+    value = round(math.exp(rng.uniform(math.log(150), math.log(3000))))
+    return replace(case, damages=(damage,), value=float(value)), truth
 
 
 def told(knowledge: Knowledge, step: int = 1) -> Iterator[Run]:
