@@ -89,9 +89,6 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
 
     given: list[tuple[Sign, Answer]] = []
 
-    def answered(sign: Sign, reading: str, **more: bool) -> None:
-        given.append((sign, Answer((reading,), speaker(sign, "bench"), **more)))
-
     def reply(how: Callable[[Sign, list[str]], tuple[str, str]], unsure: bool = False) -> str:
         """Answer a choose-one or yes/no question, passing over the others."""
         nonlocal said
@@ -105,7 +102,7 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
         said = terminal.type(line)
         assert "So far: " in said
         assert "Advice now: " in said
-        answered(sign, reading, unsure=unsure)
+        given.append((sign, Answer((reading,), speaker(sign, "bench"), unsure)))
         return sign.id
 
     reply(lambda sign, readings: ("1", readings[0]))
@@ -171,7 +168,7 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
 
 def test_kill_at_every_step_loses_only_the_line_being_typed(tmp_path: Path, knowledge: Knowledge) -> None:
     path = tmp_path / "case.yaml"
-    steps = [
+    steps: list[tuple[str, str, Callable[[Case], bool]]] = [
         ("What is it?", "1", lambda c: c.piece == next(iter(knowledge.pieces))),
         ("Whose is it?", "Mr Grey", lambda c: c.owner == "Mr Grey"),
         ("own words?", "it creaks", lambda c: c.owner_says == "it creaks"),
@@ -366,7 +363,7 @@ def test_answers_of_another_piece_are_refused(tmp_path: Path, program: Program, 
 
 def go_through(terminal: Terminal, knowledge: Knowledge, most: int) -> list[Sign]:
     """Answer questions with their first reading until the program has enough; the signs asked."""
-    signs = []
+    signs: list[Sign] = []
     while not terminal.ended and len(signs) < most:
         signs.append(asked(knowledge, terminal.said))
         terminal.type("1")
