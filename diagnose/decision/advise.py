@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from diagnose import words
 from diagnose.case.case import Case, Damage
@@ -13,7 +14,7 @@ from diagnose.decision.inquire import reading_chances
 from diagnose.decision.outcome import outcome, share_left
 from diagnose.decision.strength import Strength, chance_of_failing, strength_of
 from diagnose.decision.undecided import Undecided
-from diagnose.planning.compose import Wish, compose
+from diagnose.planning.compose import Wish, gather
 from diagnose.reasoning.believe import Belief
 from diagnose.reasoning.deduce import Deduction
 from diagnose.reasoning.facts import Facts, may_apply, open_signs, untold_signs
@@ -73,7 +74,7 @@ class Situation:
         """What happens if it goes."""
         return next(iter(self.facts.values.get("consequence", ())), None)
 
-    @property
+    @cached_property
     def must_exceed(self) -> bool:
         """Whether causes that mean "made too weak" together make it likely that as made is not enough."""
         pairs = zip(self.belief.model.causes, self.belief.causes.values(), strict=True)
@@ -94,7 +95,7 @@ def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method
 
 def _choice(at: Situation, method: Method, ratio: float | None) -> Choice:
     model, scale = at.belief.model, at.knowledge.scale
-    steps = compose(at.knowledge, at.case, [Wish(at.damage, method, at.deduction)])
+    steps = gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction)])
     outside = [method.by] if method.by != "us" else []
     return Choice(
         method=method.id,
@@ -148,10 +149,12 @@ def _banned(at: Situation, methods: Sequence[Method], strong: Strength) -> dict[
 
 
 def _gates(at: Situation, method: Method) -> tuple[Gate, ...]:
-    def rules_out(effects: Sequence[Effect], seen: Facts) -> bool:
+    now = strength_of(at.knowledge, at.case, at.damage, at.facts, [method]).after
+
+    def rules_out(effects: Sequence[Effect], seen: Facts, bears_on_strength: bool) -> bool:
         if not may_apply(method.when, method.unless, seen.values):
             return True
-        ratios = strength_of(at.knowledge, at.case, at.damage, seen, [method]).after
+        ratios = strength_of(at.knowledge, at.case, at.damage, seen, [method]).after if bears_on_strength else now
         if not_fit([method], at.consequence, ratios, at.must_exceed):
             return True
         return any(hits(effect, method, ratios[method.id], at.must_exceed) for effect in effects)

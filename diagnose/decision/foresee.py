@@ -58,7 +58,7 @@ def _gravity(effects: Iterable[Effect]) -> int:
     return max((words.Triage(effect.target).gravity for effect in effects if effect.kind == "triage"), default=0)
 
 
-RulesOut = Callable[[Sequence[Effect], Facts], bool]
+RulesOut = Callable[[Sequence[Effect], Facts, bool], bool]
 
 
 def gates(
@@ -67,7 +67,7 @@ def gates(
     """Every single reading of these signs that would rule the advised method out or raise the triage.
 
     `rules_out` says whether effects and facts rule it out: by name, by class, by its own gate (which asks about `asked_by_method`), or
-    because too little strength would be left.
+    because too little strength would be left (it hears whether the reading bears on strength at all).
     """
     grave = grave_readings(book)
     now = fired_plainly(book, facts.values)
@@ -80,7 +80,7 @@ def gates(
                 continue
             seen = facts.adding(sign.id, name)
             then = _effects(book, fired_if(book, seen.values, now, sign.id) if by_rule else now)
-            forbids = rules_out(then, seen)
+            forbids = rules_out(then, seen, bool(reading.means))
             raises = _gravity(then) > gravity
             if forbids or raises:
                 found.append(Gate(sign.id, name, forbids, raises))

@@ -17,14 +17,22 @@ HOW_SURE = {
     "unlikely": "We cannot name the reason yet; opening it will show.",
 }
 OTHER_WAYS = 2
+SIGN_HERE = "Name, date and signature: ________________________________"
 CARE_LINES = 3
 TELLING_DB = 1.5
+# At the door these leave nothing to price: the first three because we do not do it, the last because nothing is known of wet wood.
+REFUSED = frozenset({words.Triage.DECLINE, words.Triage.STAYS_OUT, words.Triage.REFER})
+NO_PRICE = REFUSED | {words.Triage.DRY_ONLY}
+# What others take off may not go on again.
+COVERED = frozenset({"caner", "upholsterer"})
 
 
 def estimate(assessment: Assessment) -> str:
-    """The estimate, before opening: one letter for the whole piece, as Markdown."""
+    """The estimate, before opening: one letter for the whole piece, as Markdown; where nothing can be priced, why not."""
+    if assessment.triage in NO_PRICE:
+        return _without_price(assessment)
     blocks = [
-        _head(assessment),
+        _head(assessment, "Estimate for"),
         _answer(assessment),
         _unsafe_now(assessment),
         md.heading("What you told us, and what we found", 2),
@@ -39,6 +47,7 @@ def estimate(assessment: Assessment) -> str:
         _unknown(assessment),
         md.heading("Using it afterwards", 2),
         _use(assessment),
+        _others(assessment),
         md.heading("When", 2),
         _when(assessment),
         md.heading("Money", 2),
@@ -47,8 +56,45 @@ def estimate(assessment: Assessment) -> str:
         _term(assessment),
         md.heading("Care", 2),
         _care(assessment),
+        _value(assessment),
         md.heading("What we ask of you", 2),
         _ask(assessment),
+        _small_print(assessment),
+    ]
+    return md.join(*blocks)
+
+
+def _without_price(assessment: Assessment) -> str:
+    """The letter about a piece that we decline, refer, do not let in, or only dry: no price, no yes to work."""
+    refused = assessment.triage in REFUSED
+    blocks = [
+        _head(assessment, "About"),
+        _answer(assessment),
+        _unsafe_now(assessment),
+        md.heading("What you told us, and what we found", 2),
+        _told_and_found(assessment),
+    ]
+    if refused:
+        done = "No work. It carries a tag that says why, and this letter goes with it."
+        asked = [
+            "I fetch it as it is" + (" and know that it is not to be used." if _unsafe_now(assessment) else "."),
+            "Please ring me about who can help.",
+        ]
+    else:
+        done = "Nothing yet. We take it in to dry, and for nothing else; then we look at it again and write to you with a price."
+        asked = [
+            "Yes, please take it in to dry, and write to me with a price.",
+            "No, thank you. I fetch it as it is" + (" and know that it is not to be used." if _unsafe_now(assessment) else "."),
+        ]
+        if assessment.damages:
+            blocks += [md.heading("Why it failed", 2), *(_why(assessment, damage) for damage in assessment.damages)]
+    blocks += [
+        md.heading("What we do to it", 2),
+        done,
+        _value(assessment),
+        md.heading("What we ask of you", 2),
+        md.ticks(asked),
+        SIGN_HERE,
         _small_print(assessment),
     ]
     return md.join(*blocks)
@@ -57,12 +103,12 @@ def estimate(assessment: Assessment) -> str:
 FORMS: dict[str, Callable[[Assessment], str]] = {"estimate": estimate}
 
 
-def _head(assessment: Assessment) -> str:
+def _head(assessment: Assessment, title: str) -> str:
     shop, case = assessment.shop, assessment.case
     sender = ", ".join(part for part in (md.safe(shop.name), md.safe(shop.address), md.safe(shop.telephone)) if part)
     lines = [
         md.heading(
-            f"Estimate for your {say.piece_name(assessment).lower() if not case.called else say.piece_name(assessment)}",
+            f"{title} your {say.piece_name(assessment).lower() if not case.called else say.piece_name(assessment)}",
             1,
         ),
         sender,
@@ -83,7 +129,7 @@ def _no_price_because(assessment: Assessment) -> str:
 
 
 def _answer(assessment: Assessment) -> str:
-    if assessment.triage in (words.Triage.DECLINE, words.Triage.STAYS_OUT, words.Triage.REFER):
+    if assessment.triage in REFUSED:
         text = f"**We cannot take this on as it is.** {_no_price_because(assessment)}"
         return text + (f" Who can help: {'; '.join(assessment.refer_to)}." if assessment.refer_to else "")
     if not assessment.damages:
@@ -167,7 +213,7 @@ def _told_and_found(assessment: Assessment) -> str:
         "*You told us*\n\n" + (md.bullets(told) or "- Nothing was written down.\n"),
         "*We saw, measured or tried*\n\n" + (md.bullets(found) or "- Nothing yet.\n"),
     ]
-    if unseen:
+    if unseen and assessment.triage not in REFUSED:
         blocks.append("*Not looked at yet, because it needs time, the bench or an opened joint*\n\n" + md.bullets(unseen))
     return md.join(*blocks)
 
@@ -212,12 +258,23 @@ def _way(assessment: Assessment, option: Option) -> str:
     shop = assessment.shop
     text = f"**{method.owner}** From {shop.money(option.price.low)} to {shop.money(option.price.high)}. "
     if option.verdict is words.Verdict.RULED_OUT:
-        return text + f"We do not offer this: {option.because}" + ("" if option.because.endswith(".") else ".")
+        because = _without_figures(option.because)
+        return text + f"We do not offer this: {because}" + ("" if because.endswith(".") else ".")
     if option.verdict is words.Verdict.TIE:
         return text + "This is as good; it is a question of what matters to you."
     if option.chance_it_holds < 0.6:
         return text + "We do not advise it: what weakened the piece would be left, and it would likely come back."
     return text + "It would hold as well, but it costs more than it gains."
+
+
+def _without_figures(because: str) -> str:
+    """A reason as a letter gives it: strength in hundredths says nothing to an owner, what could happen does.
+
+    >>> _without_figures("it leaves about 40% of the strength it was made with and needs at least 90%: somebody could fall")
+    'it would be too weak, and somebody could fall'
+    """
+    _, _, could_happen = because.rpartition(": ")
+    return f"it would be too weak, and {could_happen}" if "%" in because else because
 
 
 def _other_ways(assessment: Assessment) -> str:
@@ -265,6 +322,19 @@ def _use(assessment: Assessment) -> str:
     return f"{told[use]} {mended}" if use in ("as_before", "lighter") and _opens(assessment) else told[use]
 
 
+def _others(assessment: Assessment) -> str:
+    """What others do, where others do something."""
+    trades = sorted({d.decision.by for d in assessment.damages} - {"us"})
+    if not trades:
+        return ""
+    lines = [
+        f"Part of it is done by {words.BYS[trade]}. Their price is in the range above, is paid through us, and is only a guess "
+        "until they have seen it." + (" What covers it now may not survive being taken off." if trade in COVERED else "")
+        for trade in trades
+    ]
+    return md.join(md.heading("What others do", 2), md.bullets(lines))
+
+
 def _when(assessment: Assessment) -> str:
     if assessment.price is None or not assessment.damages:
         return "It can go home today."
@@ -287,10 +357,6 @@ def _money(assessment: Assessment) -> str:
     if _opens(assessment):
         fee = shop.money(shop.look_see_fee)
         lines.insert(2, f"If you say no after we have opened it, we charge {fee} for looking, and it comes back as it is.")
-    lines += [
-        f"Part of it is done by {words.BYS[trade]}; their price is in the range above and is only a guess until they have seen it."
-        for trade in sorted({d.decision.by for d in assessment.damages} - {"us"})
-    ]
     return md.bullets(lines)
 
 
@@ -329,14 +395,20 @@ def _ask(assessment: Assessment) -> str:
                 "You may keep photographs for your records.",
             ]
         ),
-        "Name, date and signature: ________________________________",
+        SIGN_HERE,
     )
 
 
+def _value(assessment: Assessment) -> str:
+    """Whose word the value is; nothing where none was given."""
+    case = assessment.case
+    if case.value is None:
+        return ""
+    whose = "you" if case.value_by == "owner" else md.safe(case.value_by)
+    told = f"The value of {assessment.shop.money(case.value)} is what {whose} told us; we are not valuers."
+    return md.join(md.heading("What it is worth", 2), told)
+
+
 def _small_print(assessment: Assessment) -> str:
-    value = ""
-    if assessment.case.value is not None:
-        whose = "you" if assessment.case.value_by == "owner" else md.safe(assessment.case.value_by)
-        value = f"The value of {assessment.shop.money(assessment.case.value)} is what {whose} told us; we are not valuers. "
     call = f"Questions: {md.safe(assessment.shop.telephone)}. " if assessment.shop.telephone else ""
-    return f"{value}{call}{say.footer(assessment)}"
+    return f"{call}{say.footer(assessment)}"

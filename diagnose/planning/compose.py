@@ -127,22 +127,25 @@ def in_order(steps: Mapping[str, Step], all_steps: Mapping[str, Step] | None = N
     return tuple(done)
 
 
-def compose(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
-    """The steps of a whole piece, merged over its damages and put in order."""
+def gather(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
+    """The steps of a whole piece, merged over its damages, not yet in order: all that a price needs."""
     wanted: dict[str, list[tuple[Wish, tuple[str, ...]]]] = {}
     for wish in wishes:
         for name, asked_by in steps_of(knowledge, wish.method, wish.deduction).items():
             wanted.setdefault(name, []).append((wish, asked_by))
-    steps = {name: knowledge.steps[name] for name in knowledge.steps if name in wanted}
-    planned = []
-    for name in in_order(steps, knowledge.steps):
-        entries = wanted[name]
-        planned.append(
-            PlannedStep(
-                step=steps[name],
-                count=_count(steps[name], [wish for wish, _ in entries], case),
-                damages=tuple(wish.damage.id for wish, _ in entries),
-                asked_by=tuple(dict.fromkeys(source for _, asked in entries for source in asked)),
-            )
+    return tuple(
+        PlannedStep(
+            step=knowledge.steps[name],
+            count=_count(knowledge.steps[name], [wish for wish, _ in entries], case),
+            damages=tuple(wish.damage.id for wish, _ in entries),
+            asked_by=tuple(dict.fromkeys(source for _, asked in entries for source in asked)),
         )
-    return tuple(planned)
+        for name, entries in wanted.items()
+    )
+
+
+def compose(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
+    """The steps of a whole piece, merged over its damages and put in order."""
+    planned = {entry.step.id: entry for entry in gather(knowledge, case, wishes)}
+    steps = {name: knowledge.steps[name] for name in knowledge.steps if name in planned}
+    return tuple(planned[name] for name in in_order(steps, knowledge.steps))

@@ -6,6 +6,7 @@ those causes. Answers about the piece count once in the belief of each damage.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -23,7 +24,7 @@ class Belief:
     answered: Mapping[str, Array]
     message: Array
 
-    @property
+    @cached_property
     def causes(self) -> dict[str, float]:
         """P(cause) for every open cause; they may add up to more than 1, since several can act at once."""
         totals = self.posterior @ self.model.members

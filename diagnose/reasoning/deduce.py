@@ -81,7 +81,7 @@ def fires(rule: Rule, values: Values) -> bool:
 def _settle(book: Rulebook, values: Values, fired: set[str], open_rules: frozenset[str] | None) -> frozenset[str]:
     known: dict[str, frozenset[str]] = {
         **certain(values),
-        words.FINDING: frozenset(f for name in fired for f in concludes(book.by_id[name])),
+        words.FINDING: frozenset().union(*(book.given[name] for name in fired)),
     }
     for stratum in book.strata:
         waiting = [rule for rule in stratum if open_rules is None or rule.id in open_rules]
@@ -91,7 +91,7 @@ def _settle(book: Rulebook, values: Values, fired: set[str], open_rules: frozens
                 break
             fired.update(rule.id for rule in new)
             waiting = [rule for rule in waiting if rule.id not in fired]
-            known[words.FINDING] |= {finding for rule in new for finding in concludes(rule)}
+            known[words.FINDING] = known[words.FINDING].union(*(book.given[rule.id] for rule in new))
     return frozenset(fired)
 
 

@@ -57,6 +57,11 @@ class Rulebook:
         return {rule.id: rule for rule in self.rules}
 
     @cached_property
+    def given(self) -> dict[str, frozenset[str]]:
+        """The findings that each rule gives."""
+        return {rule.id: concludes(rule) for rule in self.rules}
+
+    @cached_property
     def strata(self) -> tuple[tuple[Rule, ...], ...]:
         """The rules in strata."""
         return strata(self.rules)

@@ -1,0 +1,409 @@
+"""What people are handed: letters without blame or percentages, plans in a safe order, and text from people that stays text."""
+
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pytest
+
+from diagnose import words
+from diagnose.assess import Assessment, assess
+from diagnose.case.told import case_of
+from diagnose.documents.diagnosis import diagnosis
+from diagnose.documents.letters import NO_PRICE, REFUSED, estimate
+from diagnose.documents.md import safe, to_html
+from diagnose.documents.plan import plan
+from diagnose.documents.report import report_json
+from diagnose.rulebase.entries import Story
+from diagnose.rulebase.store import load_knowledge
+from diagnose.shop import Shop
+from tests.stories import TODAY, assess_story
+
+KNOWLEDGE = load_knowledge()
+# Spread over the files of the base, and one of every answer at the door.
+SPREAD = [told.story for told in KNOWLEDGE.stories[::10]]
+BY_TRIAGE = {
+    told.story.expect.triage: told.story
+    for told in reversed(KNOWLEDGE.stories)
+    if told.story.expect.triage not in (None, words.Triage.TAKE_IN)
+}
+STORIES = list({story.name: story for story in [*SPREAD, *BY_TRIAGE.values()]}.values())
+_made: dict[str, Assessment] = {}
+
+
+def assessed(story: Story) -> Assessment:
+    """The assessment of a story, made once."""
+    if story.name not in _made:
+        _made[story.name] = assess_story(story, KNOWLEDGE)
+    return _made[story.name]
+
+
+@pytest.fixture(params=STORIES, ids=lambda story: story.name)
+def of_story(request: pytest.FixtureRequest) -> Assessment:
+    """The assessment of each story in turn."""
+    return assessed(request.param)
+
+
+def test_the_stories_are_many_and_of_every_kind() -> None:
+    assert len(STORIES) >= 25
+    assert {assessed(story).triage for story in STORIES} == set(words.Triage)
+    assert len({d.decision.decision for story in STORIES for d in assessed(story).damages}) >= 8
+
+
+# What a letter holds, in the order of the trade.
+PARTS = (
+    "# Estimate for your ",
+    "Number ",
+    "**",
+    "## What you told us, and what we found",
+    "*You told us*",
+    "*We saw, measured or tried*",
+    "## Why it failed",
+    "## What we would do",
+    "## Other ways",
+    "## What we cannot know yet",
+    "## Using it afterwards",
+    "## When",
+    "Ready in the week of ",
+    "## Money",
+    "The offer stands until ",
+    "## What we stand for",
+    "Your legal rights are untouched.",
+    "## Care",
+    "## What we ask of you",
+    "☐ Yes",
+    "☐ No",
+    "☐ Not yet",
+    "Name, date and signature",
+    "Rule base ",
+    "check current local law",
+)
+PARTS_WITHOUT_PRICE = (
+    "# About your ",
+    "Number ",
+    "**",
+    "## What you told us, and what we found",
+    "## What we do to it",
+    "## What we ask of you",
+    "Name, date and signature",
+    "Rule base ",
+)
+BLAME = (
+    r"you (?:have )?(?:leaned|leant|rocked|dragged|tipped|stood|sat|broke|let|failed|neglected|should have|ought to have)",
+    r"your (?:own )?(?:fault|mistake|carelessness|neglect)",
+    r"(?:fault|mistake) of yours",
+    r"misus\w+|abus\w+|careless\w*|negligen\w+|neglect\w*|reckless\w*|stupid\w*|to blame|blam\w+|mistreat\w+|maltreat\w+",
+    r"bodg\w+|botch\w+|amateur\w*|incompeten\w+|clumsy",
+)
+
+
+def in_order(text: str, parts: tuple[str, ...]) -> None:
+    at = 0
+    for part in parts:
+        found = text.find(part, at)
+        assert found >= 0, f"{part!r} is missing, or stands too early"
+        at = found + len(part)
+
+
+def our_words(letter: str) -> str:
+    """A letter without what the owner said."""
+    return re.sub(r"“.*?”", "", letter)
+
+
+def test_a_letter_holds_its_parts_in_order(of_story: Assessment) -> None:
+    letter = estimate(of_story)
+    in_order(letter, PARTS_WITHOUT_PRICE if of_story.triage in NO_PRICE else PARTS)
+    assert f"Rule base {KNOWLEDGE.version}." in letter
+    assert "Local codes and licensed practice prevail" in letter
+    headings = re.findall(r"^#+ .*$", letter, re.MULTILINE)
+    assert len(headings) == len(set(headings))
+
+
+def test_the_answer_comes_first_and_with_the_range(of_story: Assessment) -> None:
+    before, _, _ = estimate(of_story).partition("## What you told us")
+    price = of_story.price
+    assert price is not None
+    if of_story.triage in REFUSED:
+        assert "We cannot take this on" in before
+        assert all(because in before for because in of_story.triage_because)
+    elif of_story.triage is words.Triage.DRY_ONLY:
+        assert "First it has to dry" in before
+    elif of_story.piece_decision != "retire_piece":
+        money = of_story.shop.money
+        assert f"Likely {money(price.likely)}. It can end at {money(price.low)} or at {money(price.high)}." in before
+        assert "we ring you" in before
+    for damage in of_story.damages:
+        (consequence,) = damage.facts.values.get("consequence", {""})
+        if consequence in words.NOT_FOR_MONEY and damage.damage.kind in ("loose", "broken", "split"):
+            assert "> **Please note now**" in before
+            assert words.CONSEQUENCES[consequence] in before
+
+
+def test_a_letter_without_a_price_asks_for_no_yes_to_work() -> None:
+    told = [assessed(story) for story in STORIES if assessed(story).triage in NO_PRICE]
+    assert {got.triage for got in told} == NO_PRICE
+    for got in told:
+        letter = estimate(got)
+        assert "please do what you advise" not in letter
+        assert got.shop.currency not in letter
+        for name in got.refer_to:
+            assert got.triage not in REFUSED or name in letter
+
+
+def test_doing_nothing_and_giving_up_are_always_among_the_ways(of_story: Assessment) -> None:
+    if of_story.triage in NO_PRICE:
+        assert "## Other ways" not in estimate(of_story)
+        return
+    letter = estimate(of_story)
+    for damage in of_story.damages:
+        for decision in ("no_structural_work", "retire_piece"):
+            owners = [KNOWLEDGE.methods[option.method].owner for option in damage.decision.options if option.decision == decision]
+            assert owners
+            assert any(owner in letter for owner in owners), decision
+
+
+def test_no_percentages_and_no_blame(of_story: Assessment) -> None:
+    letter = estimate(of_story)
+    with_percent = [line for line in re.split(r"(?<=[.:])\s", letter) if "%" in line]
+    assert all(re.fullmatch(r"We ask for \d+% when you say yes\.", line) for line in with_percent), with_percent
+    assert not re.search(r"\b(probab|likelihood|posterior|decibel|dB)", letter)
+    for words_of_blame in BLAME:
+        found = re.search(rf"\b(?:{words_of_blame})\b", our_words(letter), re.IGNORECASE)
+        assert found is None, found
+
+
+def bare(text: str) -> str:
+    """A document without its code spans and the lines to write on."""
+    return re.sub(r"`[^`]*`|_{5,}", "", text)
+
+
+def test_no_id_is_printed_to_people(of_story: Assessment) -> None:
+    for text in (estimate(of_story), plan(of_story), diagnosis(of_story), diagnosis(of_story, explain=True)):
+        assert re.findall(r"\w*[^\W_]_[^\W_]\w*", bare(text)) == []
+
+
+def test_no_placeholder_is_left(of_story: Assessment) -> None:
+    for text in (estimate(of_story), plan(of_story), diagnosis(of_story, explain=True)):
+        assert re.findall(r"[{}]|\bNone\b(?! stays\b)|\bnan\b|\binf\b|the the |\ba the ", text) == []
+
+
+def test_every_glue_step_comes_after_a_clean_and_a_dry_fit(of_story: Assessment) -> None:
+    """The whole closing gone through dry with clamps is a dry fit too; what is only put together to be looked at needs neither."""
+    methods = {d.damage.id: KNOWLEDGE.methods[d.decision.method] for d in of_story.damages}
+    for index, planned in enumerate(of_story.plan):
+        if planned.step.phase != "glue":
+            continue
+        for damage in planned.damages:
+            if methods[damage].end_use == "show_only":
+                continue
+            before = {p.step.phase for p in of_story.plan[:index] if damage in p.damages}
+            assert "clean" in before, (planned.step.id, methods[damage].id)
+            assert before & {"fit_dry", "rehearse"}, (planned.step.id, methods[damage].id)
+
+
+def test_steps_come_once_numbered_and_in_the_order_of_the_plan(of_story: Assessment) -> None:
+    text = plan(of_story)
+    numbers = [int(number) for number in re.findall(r"^- \*\*(\d+)\.\*\* ", text, re.MULTILINE)]
+    assert numbers == list(range(1, len(of_story.plan) + 1))
+    assert len({p.step.id for p in of_story.plan}) == len(of_story.plan)
+    position = {p.step.id: index for index, p in enumerate(of_story.plan)}
+    for planned in of_story.plan:
+        for earlier in planned.step.after:
+            assert position.get(earlier, -1) < position[planned.step.id]
+
+
+def test_hold_points_stand_at_their_steps(of_story: Assessment) -> None:
+    lines = plan(of_story).splitlines()
+    for number, planned in enumerate(of_story.plan, start=1):
+        start = next(index for index, line in enumerate(lines) if line.startswith(f"- **{number}.** "))
+        own = [lines[start]]
+        for line in lines[start + 1 :]:
+            if not line.startswith("    - "):
+                break
+            own.append(line)
+        assert any(line.startswith("    - Why: ") for line in own)
+        holds = [line for line in own if "**Hold:" in line]
+        if planned.step.check is None:
+            assert holds == []
+            continue
+        (hold,) = holds
+        sign = KNOWLEDGE.signs[planned.step.check.sign]
+        assert sign.say(planned.step.check.reads) in hold
+        assert "☐" in hold
+    assert any(planned.step.check for planned in of_story.plan) or len(of_story.plan) < 12
+
+
+def test_every_hazard_has_its_caution(of_story: Assessment) -> None:
+    text = plan(of_story)
+    _, _, protection = text.partition("## Protection")
+    hazards = {hazard for planned in of_story.plan for hazard in planned.step.hazards}
+    for name in hazards | set(of_story.cautions):
+        caution = KNOWLEDGE.cautions[name]
+        (row,) = [line for line in protection.splitlines() if f"| {caution.hazard} |" in line]
+        assert caution.do in row
+        steps = [str(n) for n, p in enumerate(of_story.plan, start=1) if name in p.step.hazards]
+        assert row.startswith(f"| {', '.join(steps) or '–'} |")
+
+
+def test_the_plan_says_what_may_still_change_and_names_the_rule_base(of_story: Assessment) -> None:
+    text = plan(of_story)
+    assert "> **Stop before you start**" in text
+    assert "No work before the owner's yes" in text
+    assert f"Rule base {KNOWLEDGE.version}." in text
+    if of_story.triage is not words.Triage.TAKE_IN:
+        assert all(because in text for because in of_story.triage_because)
+
+
+VOID = frozenset({"meta", "br", "hr"})
+PLAIN = frozenset(
+    {
+        *("html", "head", "meta", "title", "style", "body", "main", "div", "h1", "h2", "h3", "h4", "p", "ul", "ol", "li"),
+        *("blockquote", "strong", "em", "table", "thead", "tbody", "tr", "th", "td", "hr", "br", "code"),
+    }
+)
+
+
+class Page(HTMLParser):
+    """The tags, attributes and text of a page; what is opened must be closed in order."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.tags: list[str] = []
+        self.attributes: list[tuple[str, str, str]] = []
+        self.text: list[str] = []
+        self.cells: list[int] = []
+        self.feed(text)
+        self.close()
+        assert self.open == []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append(tag)
+        self.attributes += [(tag, name, value or "") for name, value in attrs]
+        if tag == "tr":
+            self.cells.append(0)
+        if tag in ("td", "th"):
+            self.cells[-1] += 1
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        if "style" not in self.open:
+            self.text.append(data)
+
+    @property
+    def words(self) -> str:
+        """All the text, with single spaces."""
+        return " ".join("".join(self.text).split())
+
+
+def papers(assessment: Assessment) -> Iterator[tuple[str, str]]:
+    """The name and Markdown of every paper."""
+    yield "letter", estimate(assessment)
+    yield "plan", plan(assessment)
+    yield "diagnosis", diagnosis(assessment, explain=True)
+
+
+def check_page(text: str, title: str) -> Page:
+    """What holds for every page."""
+    page = Page(text)
+    assert text.startswith('<!DOCTYPE html>\n<html lang="en">')
+    assert f"<title>{title}</title>" in text
+    assert set(page.tags) <= PLAIN
+    allowed = {("html", "lang"), ("meta", "charset"), ("meta", "name"), ("meta", "content"), ("div", "class"), ("th", "scope")}
+    assert {(tag, name) for tag, name, _ in page.attributes} <= allowed
+    assert page.tags.count("th") == page.attributes.count(("th", "scope", "col"))
+    assert page.tags.count("h1") == 1
+    style = text[text.index("<style>") : text.index("</style>")]
+    assert not re.search(r"url\(|@import|https?:|//", style)
+    return page
+
+
+def test_pages_are_whole_plain_and_need_nothing_from_outside(of_story: Assessment) -> None:
+    for name, text in papers(of_story):
+        page = check_page(to_html(text, f"{name} 1"), f"{name} 1")
+        assert KNOWLEDGE.version in page.words
+
+
+def test_the_tables_of_the_plan_have_heads() -> None:
+    text = next(plan(assessed(story)) for story in SPREAD if "| step | hazard |" in plan(assessed(story)))
+    page = Page(to_html(text, "plan"))
+    assert page.tags.count("table") >= 2
+    assert page.tags.count("th") >= 6
+
+
+HOSTILE = {
+    "script": "<script>alert(1)</script><img src=x onerror=alert(1)>",
+    "tags": "</td></tr></table></main><h1>Owned</h1><iframe src='//evil.example'></iframe><style>*{display:none}</style>",
+    "links": "[click](javascript:alert(1)) ![p](http://evil.example/p.png) <http://evil.example> [x]: http://evil.example",
+    "headings": "first\n# Owned\n\n## Owned too\n===\n---\n***",
+    "lists": "1. one\n2) two\n- three\n+ four\n* five\n    code",
+    "pipes": "a | b || c |\n|---|---|\n| d | e |",
+    "ticks": "`code` ``more`` ```\nfence\n``` ~~~\nfence\n~~~ **bold** __bold__ *em* _em_ ~~gone~~",
+    "entities": "&lt;b&gt; &amp; &#60;script&#62; & Sons &nbsp; &copy",
+    "quote": "> quoted\n>> more\n\\| \\` \\\\ \\",
+    "notes": "[^1]: note\n{: .class } {{ moustache }} {% raw %} {part} {bond.faces}",
+    "odd letters": "\x00\x07\x1b[31mred\x7f\x85 \u2028 \u202eback ½ – “ ” ☐",
+    "long": "x|`<b>*" * 1700,
+    "one long word": "w" * 10_000,
+}
+
+
+def hostile(text: str) -> Assessment:
+    """A case and a shop in which everything that people may write freely is this text."""
+    story = next(s for s in SPREAD if assessed(s).triage is words.Triage.TAKE_IN and len(assessed(s).plan) > 20)
+    case = case_of(story, KNOWLEDGE)
+    (damage,) = case.damages
+    second = replace(damage, id=text, part=None, joint=None, says=text)
+    case = replace(
+        case,
+        number=text,
+        owner=text,
+        owner_says=text,
+        called=text,
+        value=400.0,
+        value_by=text,
+        damages=(replace(damage, says=text), second),
+    )
+    shop = Shop(name=text, address=text, telephone=text)
+    return assess(case, KNOWLEDGE, shop, TODAY)
+
+
+def visible(text: str) -> str:
+    """What of a text a reader should see: the letters, on one line."""
+    kept = "".join(letter for letter in text if letter.isspace() or not (ord(letter) < 32 or 127 <= ord(letter) < 160))
+    return " ".join(kept.split())
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_text_from_people_stays_text(name: str) -> None:
+    text = HOSTILE[name]
+    tame, wild = hostile("tame"), hostile(text)
+    for (paper, plain), (_, markdown) in zip(papers(tame), papers(wild), strict=True):
+        expected, page = Page(to_html(plain, paper)), check_page(to_html(markdown, paper), paper)
+        assert page.tags == expected.tags, paper
+        assert page.cells == expected.cells, paper
+        assert markdown.count("\n") == plain.count("\n"), paper
+        if paper == "letter":
+            assert visible(text) in page.words
+    assert json.loads(report_json(wild))["number"] == text
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_text_from_people_fits_into_one_cell_and_one_line(name: str) -> None:
+    told = safe(HOSTILE[name])
+    assert len(told.splitlines()) == 1
+    page = Page(to_html(f"{told}\n\n| a | b |\n|---|---|\n| {told} | z |\n\n- {told}\n\n> {told}\n", "t"))
+    assert page.cells == [2, 2]
+    assert set(page.tags) <= PLAIN
+    assert page.words.count(visible(HOSTILE[name])) == 4
+
+
+def test_a_title_is_text_too() -> None:
+    page = Page(to_html("text", "</title><script>alert(1)</script>"))
+    assert "script" not in page.tags
