@@ -50,15 +50,18 @@ def test_a_healthy_piece_is_fit_for_use_and_needs_no_work(knowledge: Knowledge, 
         assert "nothing that needs work" in estimate(got)
 
 
-@pytest.mark.parametrize("kind", [name for name, piece in KNOWLEDGE.pieces.items() if piece.group == "table"])
-def test_a_table_that_stands_firm_here_gets_no_structural_work(knowledge: Knowledge, kind: str) -> None:
-    # The sign that says where it rocks: the one whose reading a rule takes for a piece that stands true.
+@pytest.mark.parametrize("kind", KNOWLEDGE.pieces)
+@pytest.mark.parametrize("stands", ["stands_firm", "firm_here_rocks_at_home"])
+def test_a_piece_that_stands_firm_here_gets_no_structural_work(knowledge: Knowledge, kind: str, stands: str) -> None:
+    """It is said to rock, but its joints are tight, its frame is rigid and on our flat table it stands."""
     case = healthy(knowledge, kind)
     case = replace(
         case,
         damages=(Damage("a", "rocks"),),
-        readings={**case.readings, "rock_on_flat": Answer(("firm_here_rocks_at_home",)), "rack_test": Answer(("rigid",))},
+        readings={**case.readings, "rock_on_flat": Answer((stands,)), "rack_test": Answer(("rigid",))},
     )
     got = assess(case, knowledge, Shop(), TODAY)
+    assert got.triage == "take_in"
     assert got.damages[0].decision.decision == "no_structural_work"
     assert got.piece_decision == "no_structural_work"
+    assert {planned.step.phase for planned in got.plan}.isdisjoint({"take_apart", "glue", "make_part", "mend_parts"})

@@ -47,17 +47,24 @@ def branches(table: SignTable, members: Array, posterior: Array, costs: Array, u
     return tuple(found)
 
 
+def _weighted(members: Array, posterior: Array, costs: Array) -> Array:
+    """What every answer's likelihood is multiplied with, once for all signs: costs and members of each set by its probability."""
+    return np.concatenate([costs, members.T]) * posterior
+
+
+def _worth(likes: Array, weighted: Array, methods: int, wrong_reason: float) -> Worth:
+    """The worth of a sign whose answers have these likelihoods, (answers, S)."""
+    after = likes @ weighted.T
+    now = weighted.sum(axis=1)
+    decision = float(now[:methods].min() - after[:, :methods].min(axis=1).sum()) if methods else 0.0
+    naming = float(after[:, methods:].max(axis=1).sum() - now[methods:].max()) if weighted.shape[0] > methods else 0.0
+    return Worth(_clean(decision), wrong_reason * _clean(naming))
+
+
 def worth(table: SignTable, members: Array, posterior: Array, costs: Array, wrong_reason: float, u: float) -> Worth:
     """The value of asking one sign now. `wrong_reason` is what a wrong cause in the letter costs."""
     _, likes = table.outcomes(u)
-    joint = likes * posterior
-    decision = 0.0
-    if costs.shape[0]:
-        decision = float((costs @ posterior).min() - (joint @ costs.T).min(axis=1).sum())
-    naming = 0.0
-    if members.shape[1]:
-        naming = float((joint @ members).max(axis=1).sum() - (posterior @ members).max())
-    return Worth(_clean(decision), wrong_reason * _clean(naming))
+    return _worth(likes, _weighted(members, posterior, costs), costs.shape[0], wrong_reason)
 
 
 def _clean(value: float) -> float:
@@ -98,15 +105,8 @@ def worth_of_all(
     signs: Iterable[str],
 ) -> dict[str, Worth]:
     """The worth of every sign of `signs` that the model knows; `off_by` gives how easily each answer is wrong."""
-    live = posterior > 1e-12
-    members, now = model.members[live], posterior[live]
-    kept = costs[:, live]
-    result = {}
-    for name in signs:
-        table = model.tables[name]
-        small = SignTable(table.sign, table.readings, table.like[live])
-        result[name] = worth(small, members, now, kept, wrong_reason, off_by[name])
-    return result
+    weighted = _weighted(model.members, posterior, costs)
+    return {name: _worth(model.tables[name].outcomes(off_by[name])[1], weighted, costs.shape[0], wrong_reason) for name in signs}
 
 
 def reading_chances(table: SignTable, posterior: Array) -> dict[str, float]:

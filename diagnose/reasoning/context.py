@@ -28,7 +28,7 @@ def odds_of(knowledge: Knowledge, cause: Cause, values: Values) -> float:
 
 
 _kept: dict[tuple[str, tuple[tuple[str, float], ...]], Model] = {}
-_MOST_KEPT = 16
+_MOST_KEPT = 8
 
 
 def model_for(knowledge: Knowledge, facts: Facts, only: Sequence[str] = ()) -> Model:

@@ -4,7 +4,7 @@ Shapes: S sets (the first is "something else", holding no cause), C causes, V re
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations
 
 import numpy as np
@@ -29,6 +29,7 @@ class SignTable:
     sign: Sign
     readings: tuple[str, ...]
     like: Array
+    _outcomes: dict[float, tuple[tuple[tuple[str, ...], ...], Array]] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def each_alone(self) -> bool:
@@ -55,7 +56,12 @@ class SignTable:
         return result
 
     def outcomes(self, u: float) -> tuple[tuple[tuple[str, ...], ...], Array]:
-        """Every possible answer, and P(answer | set) as (answers, S)."""
+        """Every possible answer, and P(answer | set) as (answers, S). Worked out once for each `u`."""
+        if u not in self._outcomes:
+            self._outcomes[u] = self._work_out(u)
+        return self._outcomes[u]
+
+    def _work_out(self, u: float) -> tuple[tuple[tuple[str, ...], ...], Array]:
         if not self.each_alone:
             return tuple((reading,) for reading in self.readings), self.off(self.like, u).T
         if self.sign.kind == "yes_no":
