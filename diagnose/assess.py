@@ -152,12 +152,14 @@ def assess(
             )
         )
     assessed = _as_one_piece(assessed, knowledge, shop, value)
-    wishes = [Wish(d.damage, knowledge.methods[d.decision.method], d.deduction) for d in assessed]
-    plan = compose(knowledge, case, wishes)
-    outside = sorted({wish.method.by for wish in wishes} - {"us"})
     # What was seen at the door counts for the piece even where no damage is noted yet.
     deductions = [d.deduction for d in assessed] or [deduce(rulebook_of(knowledge), facts_of(knowledge, case, Damage("", "")))]
     triage = max((d.triage() for d in deductions), key=lambda t: t.gravity)
+    # A piece that is not taken on gets no plan and no price, whatever a repair would look like.
+    refused = triage in (words.Triage.DECLINE, words.Triage.REFER, words.Triage.STAYS_OUT)
+    wishes = [] if refused else [Wish(d.damage, knowledge.methods[d.decision.method], d.deduction) for d in assessed]
+    plan = compose(knowledge, case, wishes)
+    outside = sorted({wish.method.by for wish in wishes} - {"us"})
     because = tuple(
         dict.fromkeys(knowledge.logic[rule].because for d in deductions for rule in d.rules_for("triage", triage.value))
     )
@@ -173,7 +175,7 @@ def assess(
         refer_to=tuple(dict.fromkeys(t for d in deductions for t in d.targets("refer"))),
         damages=tuple(assessed),
         plan=plan,
-        price=price_of(knowledge, shop, plan, outside) if assessed else None,
+        price=price_of(knowledge, shop, plan, outside) if wishes else None,
         piece_decision=_piece_decision(triage, assessed),
         cautions=tuple(dict.fromkeys([*cautions, *hazards])),
         findings=tuple(dict.fromkeys(f for d in deductions for f in d.findings)),

@@ -262,9 +262,17 @@ def _way(assessment: Assessment, option: Option) -> str:
         return text + f"We do not offer this: {because}" + ("" if because.endswith(".") else ".")
     if option.verdict is words.Verdict.TIE:
         return text + "This is as good; it is a question of what matters to you."
+    if option.method in _given_up(assessment):
+        return text + "This gives the piece up for use; whether that is right only you can say."
     if option.chance_it_holds < 0.6:
         return text + "We do not advise it: what weakened the piece would be left, and it would likely come back."
     return text + "It would hold as well, but it costs more than it gains."
+
+
+def _given_up(assessment: Assessment) -> frozenset[str]:
+    """Methods after which nobody uses the piece any more."""
+    methods = assessment.knowledge.methods.values()
+    return frozenset(method.id for method in methods if method.end_use in ("show_only", "not_to_be_used"))
 
 
 def _without_figures(because: str) -> str:
