@@ -11,8 +11,6 @@ import numpy as np
 
 from diagnose.reasoning.model import Array, Model, SignTable
 
-TOO_SMALL_TO_COUNT = 1e-100
-
 
 @dataclass(frozen=True)
 class Worth:
@@ -51,9 +49,7 @@ def branches(table: SignTable, members: Array, posterior: Array, costs: Array, u
 
 def _weighted(members: Array, posterior: Array, costs: Array) -> Array:
     """What every answer's likelihood is multiplied with, once for all signs: costs and members of each set by its probability."""
-    # Products with numbers near the smallest that a float can hold are slower a hundredfold, and count for nothing.
-    live = np.where(posterior < TOO_SMALL_TO_COUNT, 0.0, posterior)
-    return np.concatenate([costs, members.T]) * live
+    return np.concatenate([costs, members.T]) * posterior
 
 
 def _worth(likes: Array, weighted: Array, methods: int, wrong_reason: float) -> Worth:
