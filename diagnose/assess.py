@@ -7,7 +7,7 @@ from datetime import date
 from diagnose import words
 from diagnose.case.case import Case, Damage, moving
 from diagnose.decision import strength
-from diagnose.decision.advise import RETIRED, Decision, Situation, advise, because_of, decision_for
+from diagnose.decision.advise import RETIRED, Decision, Situation, advise, because_of, decision_for, gates_of
 from diagnose.decision.cost import Price, price_of
 from diagnose.decision.decide import Option
 from diagnose.decision.next_signs import Questions, next_signs
@@ -63,7 +63,7 @@ class Assessment:
     moving: str | None
 
 
-def _choosing(assessed: DamageAssessment, knowledge: Knowledge, shop: Shop, method_id: str) -> DamageAssessment:
+def _choosing(assessed: DamageAssessment, at: Situation, method_id: str) -> DamageAssessment:
     """The same assessment with another permitted method advised, as the whole piece asks for it."""
     options = tuple(
         replace(o, verdict=words.Verdict.ADVISED if o.method == method_id else words.Verdict.POSSIBLE)
@@ -73,12 +73,18 @@ def _choosing(assessed: DamageAssessment, knowledge: Knowledge, shop: Shop, meth
     )
     chosen = next(o for o in options if o.method == method_id)
     options = (chosen, *(o for o in options if o is not chosen))
-    because = f"chosen for the piece as a whole, with its other damages; {because_of(chosen, options, shop)}"
-    decision = replace(assessed.decision, **decision_for(knowledge, options, because))  # type: ignore[arg-type]
+    because = f"chosen for the piece as a whole, with its other damages; {because_of(chosen, options, at.shop)}"
+    provided = gates_of(at, at.knowledge.methods[method_id])
+    decision = replace(
+        assessed.decision,
+        **decision_for(at.knowledge, options, because),  # type: ignore[arg-type]
+        settled=not any(gate.forbids for gate in provided),
+        provided_that=provided,
+    )
     return replace(assessed, decision=decision)
 
 
-def _as_one_piece(assessed: Sequence[DamageAssessment], knowledge: Knowledge, shop: Shop, value: float) -> list[DamageAssessment]:
+def _as_one_piece(assessed: Sequence[DamageAssessment], situations: Sequence[Situation], value: float) -> list[DamageAssessment]:
     """A piece is retired as a whole or mended as a whole; its value is lost once, not once for every damage."""
 
     def permitted(damage: DamageAssessment, retired: bool) -> list[Option]:
@@ -94,8 +100,8 @@ def _as_one_piece(assessed: Sequence[DamageAssessment], knowledge: Knowledge, sh
     if len(whole) == len(assessed):
         lost = max((o.price.expected for o in retired if o is not None), default=0.0) + value
         if sum(o.cost for o in whole) < lost or None in retired:
-            return [_choosing(d, knowledge, shop, o.method) for d, o in zip(assessed, whole, strict=True)]
-    return [d if o is None else _choosing(d, knowledge, shop, o.method) for d, o in zip(assessed, retired, strict=True)]
+            return [_choosing(d, at, o.method) for d, at, o in zip(assessed, situations, whole, strict=True)]
+    return [d if o is None else _choosing(d, at, o.method) for d, at, o in zip(assessed, situations, retired, strict=True)]
 
 
 def _piece_decision(triage: words.Triage, damages: Sequence[DamageAssessment]) -> str:
@@ -136,11 +142,14 @@ def assess(
         own = {name: t for name, t in tables.items() if knowledge.signs[name].of == "damage"}
         first[damage.id] = (damage, facts, model, tables, own)
     assessed = []
+    situations = []
     for name, (damage, facts, model, tables, _) in first.items():
         others = [(m, own) for other, (_, _, m, _, own) in first.items() if other != name]
         belief = believe(model, tables, heard(model, others))
         deduction = deduce(rulebook_of(knowledge), facts)
-        advice = advise(Situation(knowledge, shop, case, damage, facts, deduction, belief, value))
+        at = Situation(knowledge, shop, case, damage, facts, deduction, belief, value)
+        situations.append(at)
+        advice = advise(at)
         decision, strong, costs = advice.decision, advice.strength, advice.costs
         questions = next_signs(
             knowledge, shop, case, damage, facts, belief, deduction, decision.provided_that, costs, place, station
@@ -151,7 +160,7 @@ def assess(
                 damage, facts, deduction, belief, decibels(belief), conflict(belief), decision, questions, strong, costs
             )
         )
-    assessed = _as_one_piece(assessed, knowledge, shop, value)
+    assessed = _as_one_piece(assessed, situations, value)
     # What was seen at the door counts for the piece even where no damage is noted yet.
     deductions = [d.deduction for d in assessed] or [deduce(rulebook_of(knowledge), facts_of(knowledge, case, Damage("", "")))]
     triage = max((d.triage() for d in deductions), key=lambda t: t.gravity)

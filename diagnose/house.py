@@ -17,8 +17,3 @@ def rules_folder() -> Path:
     True
     """
     return _folder("rules")
-
-
-def guide_folder() -> Path:
-    """The folder of the hand-written guide and the example cases."""
-    return _folder("guide")

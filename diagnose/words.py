@@ -156,9 +156,6 @@ FAMILIES = (
     "setting",
 )
 
-PROTECTS = ("safety", "law", "period", "bond", "strength", "value", "warranty")
-# Rules that protect these cannot be replaced by a shop's own folder.
-FIXED_PROTECTION = frozenset({"safety", "law", "period"})
 
 DAMAGES: dict[str, str] = {
     "loose": "loose",
@@ -255,8 +252,6 @@ QUANTITIES = ("slope", "length_over_depth", "gap_mm", "section_left", "clean_sha
 # Sizes that may be measured on a case, in mm: of a part, and of a joint (as in the joint map of its piece).
 PART_SIZES = ("thickness", "width", "length")
 JOINT_SIZES = ("tenon_length", "tenon_height", "tenon_thickness", "diameter", "depth")
-
-COMPUTED_BY = ("moving_joints", "strength_ratio")
 
 STRENGTH_MODELS = (
     "none",

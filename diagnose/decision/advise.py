@@ -148,7 +148,9 @@ def _banned(at: Situation, methods: Sequence[Method], strong: Strength) -> dict[
     return worst if any(name not in worst for name in _repairs(methods)) else banned
 
 
-def _gates(at: Situation, method: Method) -> tuple[Gate, ...]:
+def gates_of(at: Situation, method: Method) -> tuple[Gate, ...]:
+    """What could still rule a method out here, or make the triage graver."""
+
     now = strength_of(at.knowledge, at.case, at.damage, at.facts, [method]).after
 
     def rules_out(effects: Sequence[Effect], seen: Facts, bears_on_strength: bool) -> bool:
@@ -194,7 +196,7 @@ def advise(at: Situation) -> Advice:
         reasons = "; ".join(dict.fromkeys(banned.values())) or "no method of the rule base may apply to this damage"
         raise Undecided(f"{at.damage.id}: no way is left: {reasons}")
     options, corners = table(choices, banned, at.belief.posterior, at.value, at.shop)
-    provided = _gates(at, at.knowledge.methods[options[0].method])
+    provided = gates_of(at, at.knowledge.methods[options[0].method])
     decision = Decision(
         **decision_for(at.knowledge, options, because_of(options[0], options, at.shop)),  # type: ignore[arg-type]
         flips=corners,

@@ -36,7 +36,6 @@ MATERIALS: dict[str, type[BaseModel]] = {
     "finishes": entries.Finish,
 }
 WOODS_FILE = "materials/woods.csv"
-STORIES_SUFFIX = ".cases.yaml"
 # Endings that a person may well give a file of the rule base, and that are not read.
 MISSPELT = (".yml", ".csv")
 
