@@ -165,6 +165,9 @@ DAMAGES: dict[str, str] = {
     "fitting": "a screw, bolt or fitting that does not hold",
     "surface": "damage to the surface only",
     "insect": "insect holes or rot",
+    "sticks": "a drawer, door or leaf that sticks or will not close",
+    "warped": "bent, cupped or twisted",
+    "swollen": "board swollen or crumbling",
 }
 
 JOINT_KINDS: dict[str, str] = {
@@ -174,6 +177,14 @@ JOINT_KINDS: dict[str, str] = {
     "edge_joint": "boards glued edge to edge",
     "screwed": "screws",
     "bolted": "bolts",
+    "dovetail": "dovetails",
+    "housing": "a board end in a groove or rebate",
+    "mitre": "mitre",
+    "veneer_bond": "veneer glued on its ground",
+    "lamination": "layers glued together",
+    "knock_down": "fittings made to come apart",
+    "hinged": "a hinge",
+    "nailed": "nails",
     "none": "no joint here",
 }
 
@@ -225,7 +236,12 @@ BYS: dict[str, str] = {
     "conservator": "a conservator",
     "licensed": "a licensed specialist",
     "maker": "the maker or a specialist for the mechanism",
+    "workshop": "another workshop that has what it needs",
 }
+# Who puts a part back into use with tools of a workshop; the others look at it, cover it or answer for it.
+WORKSHOPS = frozenset({"us", "workshop"})
+# Where our own earlier repair stands against the term we gave for it.
+OUR_TERM: dict[str, str] = {"within": "inside our term", "past": "past our term"}
 TIMINGS: dict[str, str] = {
     "now": "now",
     "when_dry": "when the wood is dry and steady",
@@ -243,6 +259,7 @@ CASE_FACTS = (
     "wood",
     "consequence",
     "moving_joints",
+    "our_term",
 )
 FINDING = "finding"
 
@@ -284,6 +301,8 @@ LOADS = (
     "a_person_standing_or_climbing",
     "a_person_leaning_on_the_edge",
     "things_on_top",
+    "things_on_shelves",
+    "a_person_lying",
 )
 
 

@@ -75,11 +75,15 @@ def gates(
     found = []
     for sign in signs:
         for name, reading in sign.readings.items():
+            beside_rules = bool(reading.means) or sign.id in asked_by_method
             by_rule = (sign.id, name) in grave
-            if not by_rule and not reading.means and sign.id not in asked_by_method:
+            if not by_rule and not beside_rules:
                 continue
             seen = facts.adding(sign.id, name)
-            then = _effects(book, fired_if(book, seen.values, now, sign.id) if by_rule else now)
+            fired = fired_if(book, seen.values, now, sign.id) if by_rule else now
+            if fired == now and not beside_rules:
+                continue
+            then = _effects(book, fired)
             forbids = rules_out(then, seen, bool(reading.means))
             raises = _gravity(then) > gravity
             if forbids or raises:

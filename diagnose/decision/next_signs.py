@@ -83,6 +83,8 @@ def next_signs(
     station: str | None = None,
 ) -> Questions:
     """Every sign that could be asked about a damage at a place, best first."""
+    keep = belief.leading()
+    belief, costs = belief.narrowed(keep), costs[:, keep]
     model = belief.model
     able = [s for s in open_signs(knowledge, case, damage, facts) if s.id in model.tables and can_be_asked(s, place)]
     answers = case.answers(damage)

@@ -4,17 +4,20 @@ Damages of one piece are tied by the causes that reach the piece: each damage te
 those causes. Answers about the piece count once in the belief of each damage.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 from diagnose.case.case import Answer
 from diagnose.reasoning.model import Array, Model
 from diagnose.rulebase.entries import Scale
 
 TOO_SMALL_TO_COUNT = 1e-60
+# What to ask next is reckoned over the sets that carry all of the belief but this share.
+LEFT_OUT = 0.01
 
 
 @dataclass(frozen=True)
@@ -36,6 +39,16 @@ class Belief:
     def something_else(self) -> float:
         """P(none of the causes known here)."""
         return float(self.posterior[0])
+
+    def leading(self) -> NDArray[np.intp]:
+        """The places of the sets that carry all of the belief but LEFT_OUT, in order, "something else" among them."""
+        order = np.argsort(-self.posterior, kind="stable")
+        most = int(np.searchsorted(np.cumsum(self.posterior[order]), 1.0 - LEFT_OUT)) + 1
+        return np.union1d(order[:most], [0])
+
+    def narrowed(self, keep: NDArray[np.intp]) -> "Belief":
+        """The belief if only the sets at these places were possible: a belief of its own, for which every law holds too."""
+        return Belief(self.model.narrowed(keep), normalised(self.posterior[keep]), {}, self.message[keep])
 
     def explanations(self, most: int = 5) -> tuple[tuple[tuple[str, ...], float], ...]:
         """The most probable sets of causes, each with its probability; the empty set means something else."""
@@ -120,26 +133,38 @@ def believe(model: Model, answered: Mapping[str, Array], said_by_others: Array |
     return Belief(model, normalised(model.prior * product(answered, model.sets) * told), answered, told)
 
 
-def log_odds(probability: float) -> float:
-    """10·log₁₀(p/(1−p)), in decibels.
+def log_odds(probability: ArrayLike) -> Array:
+    """10·log₁₀(p/(1−p)), in decibels, kept within ±120 dB; of one probability or of many.
 
-    >>> round(log_odds(0.4657), 2)
-    -0.6
+    >>> log_odds(0.4657).round(2)
+    np.float64(-0.6)
     """
-    p = min(max(probability, 1e-12), 1.0 - 1e-12)
-    return float(10.0 * np.log10(p / (1.0 - p)))
+    p = np.clip(probability, 1e-12, 1.0 - 1e-12)
+    return np.asarray(10.0 * np.log10(p / (1.0 - p)))
+
+
+def _left_out(tables: Mapping[str, Array], size: int) -> Iterator[tuple[str, Array]]:
+    """For every answer, the product of all the others' likelihoods."""
+    names = list(tables)
+    before = [np.ones(size)]
+    for name in names[:-1]:
+        before.append(before[-1] * tables[name])
+    after = np.ones(size)
+    for name, product_before in zip(reversed(names), reversed(before), strict=False):
+        yield name, product_before * after
+        after = after * tables[name]
 
 
 def decibels(belief: Belief) -> dict[str, dict[str, float]]:
     """For every answer, how far it moved each cause: the log-odds now minus the log-odds without that answer, in dB."""
     model = belief.model
-    now = {name: log_odds(p) for name, p in belief.causes.items()}
-    weights: dict[str, dict[str, float]] = {}
-    for sign in belief.answered:
-        rest = {name: table for name, table in belief.answered.items() if name != sign}
-        without = believe(model, rest, belief.message).causes
-        weights[sign] = {name: now[name] - log_odds(without[name]) for name in now}
-    return weights
+    now = log_odds(np.array(list(belief.causes.values())))
+    start = model.prior * belief.message
+    found = {
+        name: dict(zip(model.names, (now - log_odds(normalised(start * rest) @ model.members)).tolist(), strict=True))
+        for name, rest in _left_out(belief.answered, model.sets)
+    }
+    return {name: found[name] for name in belief.answered}
 
 
 @dataclass(frozen=True)
@@ -158,16 +183,14 @@ def conflict(belief: Belief) -> Conflict | None:
     model = belief.model
     prior = normalised(model.prior * belief.message)
 
-    def bits_of(tables: Mapping[str, Array]) -> float:
-        alone = sum(float(np.log2(prior @ table)) for table in tables.values())
-        return alone - float(np.log2(prior @ product(tables, model.sets)))
-
-    if len(belief.answered) < 2:
+    alone = {name: float(np.log2(prior @ table)) for name, table in belief.answered.items()}
+    if len(alone) < 2:
         return None
-    bits = bits_of(belief.answered)
+    total = sum(alone.values())
+    bits = total - float(np.log2(prior @ product(belief.answered, model.sets)))
     if bits <= 0:
         return None
     without = {
-        sign: bits_of({name: table for name, table in belief.answered.items() if name != sign}) for sign in belief.answered
+        name: total - alone[name] - float(np.log2(prior @ rest)) for name, rest in _left_out(belief.answered, model.sets)
     }
     return Conflict(bits, min(sorted(without), key=lambda sign: without[sign]))

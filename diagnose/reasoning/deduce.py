@@ -8,7 +8,7 @@ one is the oracle in tests and the one that looks a step ahead in the interview.
 strata below can fire any more. In each stratum what is not known counts as not so.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnose import words
@@ -75,35 +75,35 @@ def deduction(book: Rulebook, fired: Iterable[str], facts: Facts) -> Deduction:
 
 def fires(rule: Rule, values: Values) -> bool:
     """Whether a rule fires on these values, in a closed world."""
+    for line in rule.when.lines:  # most rules fall at their first lines, and this is asked thousands of times a question
+        if not holds(line, values):
+            return False
     return satisfied(rule.when, values) is True and closed(rule.unless, values) is not True
 
 
-def _settle(book: Rulebook, values: Values, fired: set[str], open_rules: frozenset[str] | None) -> frozenset[str]:
-    known: dict[str, frozenset[str]] = {
-        **certain(values),
-        words.FINDING: frozenset().union(*(book.given[name] for name in fired)),
-    }
-    for stratum in book.strata:
-        waiting = [rule for rule in stratum if open_rules is None or rule.id in open_rules]
-        while True:
-            new = [rule for rule in waiting if fires(rule, known)]
-            if not new:
-                break
+def _settle(book: Rulebook, strata: Iterable[Sequence[Rule]], values: Values, fired: set[str]) -> frozenset[str]:
+    findings = set().union(*(book.given[name] for name in fired))
+    known: dict[str, frozenset[str]] = {**certain(values), words.FINDING: frozenset(findings)}
+    for stratum in strata:
+        waiting: Sequence[Rule] = stratum
+        while new := [rule for rule in waiting if fires(rule, known)]:
             fired.update(rule.id for rule in new)
+            given = frozenset().union(*(book.given[rule.id] for rule in new))
+            if given <= known[words.FINDING]:
+                break
             waiting = [rule for rule in waiting if rule.id not in fired]
-            known[words.FINDING] = known[words.FINDING].union(*(book.given[rule.id] for rule in new))
+            known[words.FINDING] |= given
     return frozenset(fired)
 
 
 def fired_plainly(book: Rulebook, values: Values) -> frozenset[str]:
     """The plain evaluator: every rule that fires, by going round each stratum until nothing new comes."""
-    return _settle(book, values, set(), None)
+    return _settle(book, book.strata, values, set())
 
 
 def fired_if(book: Rulebook, values: Values, fired_now: frozenset[str], changed: str) -> frozenset[str]:
     """What fires once the fact `changed` has become what `values` says; only rules that can hang on it are tried again."""
-    touched = book.hang_on(changed)
-    return _settle(book, values, set(fired_now - touched), touched)
+    return _settle(book, book.strata_that_hang_on(changed), values, set(fired_now - book.hang_on(changed)))
 
 
 def deduce_plainly(book: Rulebook, facts: Facts) -> Deduction:

@@ -79,10 +79,14 @@ def satisfied(when: When, values: Values) -> bool | None:
 
 def closed(unless: When, values: Values) -> bool | None:
     """Whether an `unless` closes: any line (or any whole branch) that holds does; None while that is unknown."""
-    verdicts = [holds(line, values) for line in unless.lines] + [_all(branch, values) for branch in unless.branches]
-    if True in verdicts:
-        return True
-    return None if None in verdicts else False
+    verdict: bool | None = False
+    for lines in (*((line,) for line in unless.lines), *unless.branches):
+        one = _all(lines, values)
+        if one is True:
+            return True
+        if one is None:
+            verdict = None
+    return verdict
 
 
 def may_apply(when: When, unless: When, values: Values) -> bool:

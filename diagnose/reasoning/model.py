@@ -1,10 +1,14 @@
 """The belief model of one damage in one context: sets of causes, their prior, and what each set shows on each sign.
 
 Shapes: S sets (the first is "something else", holding no cause), C causes, V readings of a sign.
+
+What a set shows on a sign is worked out when it is first asked for: an interview asks about all signs only for the few sets that carry
+the belief, and about all sets only for the few signs that were answered.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -76,6 +80,57 @@ class SignTable:
         return tuple(answers), table
 
 
+@dataclass(frozen=True, eq=False)
+class SignRows:
+    """What every cause shows on one sign: `rows` (C, V), which causes speak to it (C,), and the background (V,)."""
+
+    sign: Sign
+    readings: tuple[str, ...]
+    usual: Array
+    rows: Array
+    speaks: Array
+
+    def shown_by(self, members: Array) -> SignTable:
+        """What every set of `members` (S, C) shows.
+
+        Choose-one and measured: the mean of the rows of those causes of the set that speak to it, the background where none does.
+        Yes/no and tick-all: leaky noisy-OR, P(seen) = 1 − (1−leak)·∏(1−p), the leak apart. `counts: half` moves half-way to the
+        background.
+        """
+        if self.sign.kind in ("yes_no", "tick_all"):
+            quiet = np.exp(members @ np.log1p(-np.minimum(self.rows, 1.0 - 1e-15)))
+            like = 1.0 - (1.0 - self.usual) * quiet
+        else:
+            speaking = members @ self.speaks
+            like = (members @ self.rows) / np.maximum(speaking, 1.0)[:, None]
+            like[speaking == 0] = self.usual
+        if self.sign.counts == "half":
+            like = 0.5 * like + 0.5 * self.usual
+        return SignTable(self.sign, self.readings, like)
+
+
+class Tables(Mapping[str, SignTable]):
+    """The table of every sign for some sets, each made when first asked for."""
+
+    def __init__(self, rows: Mapping[str, SignRows], members: Array) -> None:
+        self._rows, self._members = rows, members
+        self._made: dict[str, SignTable] = {}
+
+    def __getitem__(self, sign: str) -> SignTable:
+        if sign not in self._made:
+            self._made[sign] = self._rows[sign].shown_by(self._members)
+        return self._made[sign]
+
+    def __contains__(self, sign: object) -> bool:
+        return sign in self._rows
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+
 @dataclass(frozen=True)
 class Model:
     """One context: the open causes with their odds, every set of up to three, and the signs' tables."""
@@ -85,6 +140,7 @@ class Model:
     odds: Array
     members: Array
     prior: Array
+    rows: Mapping[str, SignRows]
     tables: Mapping[str, SignTable]
     piece_wide: Array
 
@@ -92,6 +148,11 @@ class Model:
     def sets(self) -> int:
         """How many sets are listed."""
         return int(self.members.shape[0])
+
+    def narrowed(self, keep: NDArray[np.intp]) -> "Model":
+        """The same context with only the sets of these places in the list, "something else" (place 0) among them."""
+        members = self.members[keep]
+        return replace(self, members=members, prior=self.prior[keep], tables=Tables(self.rows, members))
 
 
 def scaled_odds(odds: Sequence[float], together: float) -> Array:
@@ -104,14 +165,17 @@ def scaled_odds(odds: Sequence[float], together: float) -> Array:
     return raw * (together / raw.sum()) if raw.size else raw
 
 
+@lru_cache(maxsize=16)
 def list_sets(count: int, largest: int = LARGEST_SET) -> Array:
-    """Membership (S, C) of "something else" (an empty row) and every set of 1..largest of `count` causes."""
-    rows: list[tuple[int, ...]] = [()]
+    """Membership (S, C) of "something else" (an empty row) and every set of 1..largest of `count` causes. Not to be written to."""
+    blocks = [np.zeros((1, count))]
     for size in range(1, largest + 1):
-        rows.extend(combinations(range(count), size))
-    members = np.zeros((len(rows), count))
-    for index, chosen in enumerate(rows):
-        members[index, list(chosen)] = 1.0
+        chosen = np.array(list(combinations(range(count), size)), dtype=np.intp).reshape(-1, size)
+        block = np.zeros((len(chosen), count))
+        block[np.arange(len(chosen))[:, None], chosen] = 1.0
+        blocks.append(block)
+    members = np.concatenate(blocks)
+    members.setflags(write=False)
     return members
 
 
@@ -126,31 +190,18 @@ def set_prior(members: Array, odds: Array, something_else: float) -> Array:
     return np.asarray(prior)
 
 
-def sign_table(scale: Scale, sign: Sign, causes: Sequence[Cause], members: Array) -> SignTable:
-    """What every set shows on `sign`.
-
-    Choose-one and measured: the mean of the rows of those causes of the set that speak to it, the background where none does.
-    Yes/no and tick-all: leaky noisy-OR, P(seen) = 1 − (1−leak)·∏(1−p), the leak apart. `counts: half` moves half-way to the background.
-    """
+def sign_rows(scale: Scale, sign: Sign, causes: Sequence[Cause]) -> SignRows:
+    """The rows of a sign as numbers."""
     usual = background(scale, sign)
     readings = tuple(sign.readings)
-    base = np.array([usual[reading] for reading in readings])
-    said = [row(scale, sign, cause) for cause in causes]
-    speaks = np.array([entry is not None for entry in said], dtype=np.float64)
-    rows = np.array([[entry[r] for r in readings] if entry is not None else [0.0] * len(readings) for entry in said])
-    rows = rows.reshape(len(causes), len(readings))
-    if sign.kind in ("yes_no", "tick_all"):
-        with np.errstate(divide="ignore"):
-            quiet = np.exp(members @ np.log1p(-np.minimum(rows, 1.0 - 1e-15)))
-        like = 1.0 - (1.0 - base) * quiet
-    else:
-        speaking = members @ speaks
-        with np.errstate(invalid="ignore", divide="ignore"):
-            like = (members @ rows) / speaking[:, None]
-        like[speaking == 0] = base
-    if sign.counts == "half":
-        like = 0.5 * like + 0.5 * base
-    return SignTable(sign, readings, like)
+    rows = np.zeros((len(causes), len(readings)))
+    speaks = np.zeros(len(causes))
+    for index, cause in enumerate(causes):
+        said = row(scale, sign, cause)
+        if said is not None:
+            rows[index] = [said[reading] for reading in readings]
+            speaks[index] = 1.0
+    return SignRows(sign, readings, np.array([usual[reading] for reading in readings]), rows, speaks)
 
 
 def build_model(
@@ -164,12 +215,14 @@ def build_model(
         raise ValueError(f"{len(causes)} causes are open at once; the sums carry {MOST_CAUSES}")
     members = list_sets(len(causes), largest)
     shares = scaled_odds(odds, scale.together)
+    rows = {sign.id: sign_rows(scale, sign, causes) for sign in signs}
     return Model(
         causes=tuple(causes),
         names=tuple(cause.id for cause in causes),
         odds=shares,
         members=members,
         prior=set_prior(members, shares, scale.something_else),
-        tables={sign.id: sign_table(scale, sign, causes, members) for sign in signs},
+        rows=rows,
+        tables=Tables(rows, members),
         piece_wide=np.array([cause.reaches == "piece" for cause in causes], dtype=bool),
     )

@@ -92,6 +92,17 @@ class Rulebook:
         """The rules whose firing can depend on a fact, directly or through findings."""
         return self._hanging.get(key, frozenset())
 
+    @cached_property
+    def _strata_hanging(self) -> dict[str, tuple[tuple[Rule, ...], ...]]:
+        return {
+            key: tuple(part for stratum in self.strata if (part := tuple(rule for rule in stratum if rule.id in names)))
+            for key, names in self._hanging.items()
+        }
+
+    def strata_that_hang_on(self, key: str) -> tuple[tuple[Rule, ...], ...]:
+        """The same rules in their strata."""
+        return self._strata_hanging.get(key, ())
+
 
 _kept: dict[str, Rulebook] = {}
 
