@@ -41,10 +41,13 @@ class Belief:
         return float(self.posterior[0])
 
     def leading(self) -> NDArray[np.intp]:
-        """The places of the sets that carry all of the belief but LEFT_OUT, in order, "something else" among them."""
-        order = np.argsort(-self.posterior, kind="stable")
-        most = int(np.searchsorted(np.cumsum(self.posterior[order]), 1.0 - LEFT_OUT)) + 1
-        return np.union1d(order[:most], [0])
+        """The places of the sets that carry all of the belief but LEFT_OUT, in order, "something else" among them.
+
+        Sets as probable as the last that is needed come along, so that the order of the causes changes nothing.
+        """
+        falling = np.sort(self.posterior)[::-1]
+        last = falling[np.searchsorted(np.cumsum(falling), 1.0 - LEFT_OUT)]
+        return np.union1d(np.flatnonzero(self.posterior >= last * (1.0 - 1e-9)), [0])
 
     def narrowed(self, keep: NDArray[np.intp]) -> "Belief":
         """The belief if only the sets at these places were possible: a belief of its own, for which every law holds too."""

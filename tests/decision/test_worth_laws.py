@@ -142,7 +142,7 @@ def test_worth_is_what_the_branches_say(knowledge: Knowledge) -> None:
         assert mean == pytest.approx(state.costs @ now, rel=1e-9)
         assert sum(branch.chance * branch.causes for branch in found) == pytest.approx(now @ members, abs=CLOSE)
         then = sum(branch.chance * branch.costs.min() for branch in found)
-        named = sum(branch.chance * branch.causes.max() for branch in found)
+        named = sum(branch.chance * branch.causes.max(initial=0.0) for branch in found)
         got = worth(state.table, members, now, state.costs, state.wrong_reason, state.error)
         assert got.decision == pytest.approx((state.costs @ now).min() - then, abs=1e-7)
         assert got.naming == pytest.approx(state.wrong_reason * (named - (now @ members).max()), abs=1e-7)

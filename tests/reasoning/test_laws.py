@@ -186,6 +186,8 @@ def test_what_is_shown_shares_out_one(knowledge: Knowledge) -> None:
     for kind in words.DAMAGES:
         case = Case(sorted(knowledge.pieces)[0], damages=(Damage("a", kind),))
         model = model_for(knowledge, facts_of(knowledge, case, case.damages[0]))
+        if not model.causes:
+            continue  # nothing known can cause this kind of damage on such a piece: it is something else for certain
         seen |= {table.sign.kind for table in model.tables.values()}
         assert_tables(model)
         assert model.prior.sum() == pytest.approx(1.0, abs=1e-12)
