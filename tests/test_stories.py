@@ -6,7 +6,7 @@ import pytest
 
 from diagnose.rulebase.knowledge import Knowledge, ToldStory
 from diagnose.rulebase.store import load_knowledge
-from tests.stories import verdicts
+from diagnose.proof.stories import verdicts
 
 KNOWLEDGE = load_knowledge()
 PAIRS = [told for told in KNOWLEDGE.stories if len(told.story.open) == 2]

@@ -13,7 +13,9 @@ import hashlib
 import itertools
 import threading
 import warnings
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import lru_cache
 from typing import Any
 
@@ -42,9 +44,23 @@ def _library() -> tuple[Any, str]:
     return engine, ""
 
 
+_aside: ContextVar[bool] = ContextVar("set_aside", default=False)
+
+
+@contextmanager
+def set_aside() -> Iterator[None]:
+    """Inside, the plain evaluator works in the engine's place: a ruleset once registered is never freed, so a rule base that is tried
+    once and thrown away must not reach the host."""
+    token = _aside.set(True)
+    try:
+        yield
+    finally:
+        _aside.reset(token)
+
+
 def available() -> bool:
-    """Whether the compiled engine can be used."""
-    return _library()[0] is not None
+    """Whether the compiled engine can be used, and is not set aside."""
+    return not _aside.get() and _library()[0] is not None
 
 
 def notice() -> str:

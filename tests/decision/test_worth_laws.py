@@ -145,7 +145,7 @@ def test_worth_is_what_the_branches_say(knowledge: Knowledge) -> None:
         named = sum(branch.chance * branch.causes.max(initial=0.0) for branch in found)
         got = worth(state.table, members, now, state.costs, state.wrong_reason, state.error)
         assert got.decision == pytest.approx((state.costs @ now).min() - then, abs=1e-7)
-        assert got.naming == pytest.approx(state.wrong_reason * (named - (now @ members).max()), abs=1e-7)
+        assert got.naming == pytest.approx(state.wrong_reason * (named - (now @ members).max(initial=0.0)), abs=1e-7)
 
 
 def test_the_worth_never_hangs_on_order(knowledge: Knowledge) -> None:

@@ -19,7 +19,7 @@ from diagnose.documents.report import report_json
 from diagnose.rulebase.entries import Story
 from diagnose.rulebase.store import load_knowledge
 from diagnose.shop import Shop
-from tests.stories import TODAY, assess_story
+from diagnose.proof.stories import TOLD_ON, assess_story
 
 KNOWLEDGE = load_knowledge()
 # Spread over the files of the base, and one of every answer at the door.
@@ -374,7 +374,7 @@ def hostile(text: str) -> Assessment:
         damages=(replace(damage, says=text), second),
     )
     shop = Shop(name=text, address=text, telephone=text)
-    return assess(case, KNOWLEDGE, shop, TODAY)
+    return assess(case, KNOWLEDGE, shop, TOLD_ON)
 
 
 def visible(text: str) -> str:

@@ -7,7 +7,7 @@ import pytest
 
 from diagnose.documents.report import SCHEMA_FILE, report_json, schema_text
 from diagnose.rulebase.store import load_knowledge
-from tests.stories import assess_story
+from diagnose.proof.stories import assess_story
 
 KNOWLEDGE = load_knowledge()
 STORIES = [told.story for told in KNOWLEDGE.stories[::25]]

@@ -19,7 +19,7 @@ from diagnose.rulebase.fault import Fault, FaultsFound, Mark
 from diagnose.rulebase.load import load_rules
 from diagnose.shop import Shop
 from tests.rulebase.small import FILES, Change, small_rules
-from tests.stories import TODAY, verdicts
+from diagnose.proof.stories import TOLD_ON, verdicts
 
 SIGNS, MORE, CAUSES = "signs/break.yaml", "signs/more.yaml", "causes/joint.yaml"
 METHODS, STEPS, LOGIC, STORIES = "methods/joint.yaml", "steps/joint.yaml", "logic/bond.yaml", "logic/bond.cases.yaml"
@@ -778,5 +778,5 @@ def test_a_rule_base_mangled_at_random_is_judged_and_where_it_is_passed_it_can_b
         knowledge = loaded.knowledge()
         assert len(rulebook_of(knowledge).strata) >= 1
         case = Case(piece=next(iter(knowledge.pieces)), damages=(Damage(id="a", kind="loose"),))
-        (assessed,) = assess(case, knowledge, Shop(), TODAY).damages
+        (assessed,) = assess(case, knowledge, Shop(), TOLD_ON).damages
         assert assessed.decision.method in knowledge.methods

@@ -1,6 +1,7 @@
-"""What a story demands, held against what the program says of it."""
+"""What a story demands, held against what the program says of it; and what it says, for one rule base to be compared with another."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 
 from diagnose.assess import Assessment, assess
@@ -9,17 +10,52 @@ from diagnose.rulebase.entries import Story
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
 
-TODAY = date(2026, 3, 2)
+# Stories are told on one day, so that the same rule base always says the same.
+TOLD_ON = date(2026, 3, 2)
 
 
 def assess_story(story: Story, knowledge: Knowledge) -> Assessment:
-    """The assessment of the case a story tells."""
-    return assess(case_of(story, knowledge), knowledge, Shop(), TODAY, only=story.open)
+    """The assessment of the case a story tells. Raises StoryError or Undecided."""
+    return assess(case_of(story, knowledge), knowledge, Shop(), TOLD_ON, only=story.open)
 
 
-def verdicts(story: Story, knowledge: Knowledge) -> list[str]:
-    """Every demand that is not met, in words; empty when the story holds."""
-    return list(_unmet(story, assess_story(story, knowledge)))
+@dataclass(frozen=True)
+class Says:
+    """What the program says of a story, without its figures: enough to tell one rule base from another."""
+
+    first_cause: str
+    decision: str
+    method: str
+    triage: str
+    findings: tuple[str, ...]
+    cautions: tuple[str, ...]
+    refer_to: tuple[str, ...]
+    banned: frozenset[str]
+    ask_first: tuple[str, ...]
+    steps: tuple[str, ...]
+
+
+def says(got: Assessment) -> Says:
+    """The words of an assessment of one damage."""
+    (damage,) = got.damages
+    leading = damage.causes_by_probability()
+    return Says(
+        first_cause=leading[0][0] if leading and leading[0][1] > damage.belief.something_else else "",
+        decision=damage.decision.decision,
+        method=damage.decision.method,
+        triage=got.triage.value,
+        findings=got.findings,
+        cautions=got.cautions,
+        refer_to=got.refer_to,
+        banned=frozenset(option.method for option in damage.decision.options if option.verdict == "ruled_out"),
+        ask_first=damage.deduction.targets("ask_first"),
+        steps=tuple(planned.step.id for planned in got.plan),
+    )
+
+
+def verdicts(story: Story, knowledge: Knowledge, got: Assessment | None = None) -> list[str]:
+    """Every demand that is not met, in words; empty when the story holds. `got` is its assessment, where that is known already."""
+    return list(_unmet(story, got if got is not None else assess_story(story, knowledge)))
 
 
 def _unmet(story: Story, got: Assessment) -> Iterator[str]:
