@@ -2,6 +2,7 @@
 
 import os
 import sys
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
 from typing import TextIO
@@ -38,6 +39,18 @@ class Environment:
         """A result."""
         self.out.write(text if text.endswith("\n") else text + "\n")
         self.out.flush()
+
+    def progress(self, what: str) -> Callable[[int, int], None]:
+        """Something that tells how far long work has come: one line rewritten on a terminal, a line now and then elsewhere."""
+        end = "\r" if self.talk.isatty() else "\n"
+
+        def tell(done: int, of: int) -> None:
+            if done == of:
+                print(f"{what}: {done} of {of}", file=self.talk, flush=True)
+            elif self.talk.isatty() or done % max(1, of // 4) == 0:
+                print(f"{what}: {done} of {of}", file=self.talk, end=end, flush=True)
+
+        return tell
 
     def ask(self, prompt: str) -> str:
         """One typed line, without its end; EOFError when there is no more."""

@@ -18,6 +18,9 @@ RulesArgument = Annotated[Path | None, typer.Argument(help="A rules folder; the 
 def check(
     folder: RulesArgument = None,
     form: Annotated[str, typer.Option("--format", help="text, json or sarif.")] = "text",
+    report: Annotated[
+        bool, typer.Option("--report", help="Also print how far each cause rises on counter signs and on all signs.")
+    ] = False,
 ) -> None:
     """Name every fault of a rule base with file, line and column. Exit 1 when there is an error."""
     from diagnose.rulebase.check import as_json, as_sarif, check_rules
@@ -41,6 +44,39 @@ def check(
             env.result(as_json(faults) if form == "json" else as_sarif(faults))
         if errors:
             raise typer.Exit(int(ExitCode.NO))
+        if report:
+            _report(env, loaded.knowledge())
+
+
+def _report(env: Environment, knowledge: Any) -> None:
+    from diagnose.proof.reach import ENOUGH, reach
+
+    env.result(f"{'cause':28s} {'on':22s} counter  bench  answers to {ENOUGH:.2f}")
+    for one in reach(knowledge):
+        answers = str(one.answers) if one.answers else f"never ({one.rival} stands in the way)"
+        env.result(f"{one.cause:28s} {one.piece:22s} {one.at_counter:7.2f} {one.at_bench:6.2f}  {answers}")
+
+
+@app.command()
+def compare(
+    old: Annotated[Path, typer.Argument(help="The rules folder as it was.", show_default=False)],
+    new: Annotated[
+        Path | None, typer.Argument(help="The rules folder as it is; the delivered one if left out.", show_default=False)
+    ] = None,
+) -> None:
+    """Say what changed between two rule bases: entries, rows, and what they say of the stories. Exit 1 when anything did."""
+    from diagnose.proof.compare import compare as differences
+    from diagnose.rulebase.store import load_knowledge
+
+    env = Environment()
+    with told_plainly(env):
+        found = 0
+        for line in differences(load_knowledge(old), load_knowledge(new), env.progress("stories")):
+            env.result(line)
+            found += 1
+        env.say(f"{found} differences" if found else "no difference")
+        if found:
+            raise typer.Exit(int(ExitCode.NO))
 
 
 def _kinds(knowledge: Any) -> dict[str, dict[str, Any]]:
@@ -54,6 +90,9 @@ def list_entries(
     kind: Annotated[
         str | None, typer.Argument(help="signs, causes, methods, …; how many of each if left out.", show_default=False)
     ] = None,
+    counts: Annotated[
+        bool, typer.Option("--counts", help="Take entries out one by one and count those whose going a story notices (minutes).")
+    ] = False,
     rules: Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)] = None,
 ) -> None:
     """List the entries of one kind, or count all kinds."""
@@ -61,7 +100,11 @@ def list_entries(
 
     env = Environment()
     with told_plainly(env):
-        kinds = _kinds(load_knowledge(rules))
+        knowledge = load_knowledge(rules)
+        kinds = _kinds(knowledge)
+        if counts:
+            _counts(env, knowledge, kind)
+            return
         if kind is None:
             for name, entries in kinds.items():
                 env.result(f"{len(entries):5d} {name}")
@@ -78,6 +121,30 @@ def list_entries(
                 "",
             )
             env.result(f"{entry_id:34s} {text}")
+
+
+def _counts(env: Environment, knowledge: Any, kind: str | None) -> None:
+    """Written and counted entries of every kind, and the names of those that no story would miss."""
+    from diagnose.proof.counted import COUNTED_KINDS, counted, tell
+
+    if kind is not None and kind not in COUNTED_KINDS:
+        raise stop(env, f"{kind} cannot be counted: {', '.join(COUNTED_KINDS)}")
+    progress = env.progress("stories told")
+    stories = []
+    for number, told in enumerate(tell(knowledge), start=1):
+        stories.append(told)
+        progress(number, len(knowledge.stories))
+    for name in (kind,) if kind else COUNTED_KINDS:
+        missed: list[str] = []
+        entries = getattr(knowledge, name)
+        progress = env.progress(name)
+        for number, (_, entry_id, story) in enumerate(counted(knowledge, stories, (name,)), start=1):
+            progress(number, len(entries))
+            if not story:
+                missed.append(entry_id)
+        env.result(f"{name}: {len(entries)} written, {len(entries) - len(missed)} counted")
+        if missed:
+            env.result("  no story would miss: " + ", ".join(missed))
 
 
 @app.command()

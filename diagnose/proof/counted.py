@@ -8,6 +8,7 @@ rules are really taken out, and the stories that touch them told again.
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice
+from typing import Any
 
 from diagnose.decision.undecided import Undecided
 from diagnose.proof.stories import Says, assess_story, says, verdicts
@@ -39,7 +40,8 @@ def tell(knowledge: Knowledge) -> Iterator[Told]:
 def without(knowledge: Knowledge, kind: str, entry_id: str) -> Knowledge:
     """The rule base without one sign, cause, method or rule."""
     kept = {name: entry for name, entry in getattr(knowledge, kind).items() if name != entry_id}
-    return replace(knowledge, version=f"{knowledge.version} without {kind} {entry_id}", **{kind: kept})
+    changed: dict[str, Any] = {kind: kept}
+    return replace(knowledge, version=f"{knowledge.version} without {kind} {entry_id}", **changed)
 
 
 def _spared(story: Story, kind: str, entry_id: str) -> Story:
