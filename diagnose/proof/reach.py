@@ -89,7 +89,7 @@ def _risen(model: Model, cause: int, likes: list[Array]) -> tuple[float, int, st
 
 def reach(knowledge: Knowledge) -> Iterator[Reach]:
     """Every cause on the first piece of every group on which it may act."""
-    firsts = {piece.group: piece for piece in reversed(knowledge.pieces.values())}
+    firsts = {piece.group: piece for piece in reversed(list(knowledge.pieces.values()))}
     for cause in knowledge.causes.values():
         for piece in firsts.values():
             case = context(knowledge, cause, piece)

@@ -1,9 +1,11 @@
 """Reads the rules folder: every file of YAML into entries, with the place of each, and every fault of form at once."""
 
 import csv
+import gc
 import hashlib
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -229,6 +231,19 @@ def _read_woods(loaded: Loaded, text: str, name: str) -> None:
         loaded.faults.append(Fault(Mark(name, int(line[1]) if line else 1), "woods", str(error)))
 
 
+@contextmanager
+def _collecting_later() -> Iterator[None]:
+    """No garbage collection inside: everything read is kept, and the collector would walk it over and over for half of the time."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+@_collecting_later()
 def load_rules(folder: Path) -> Loaded:
     """Everything in the rules folder, with the faults of form that were met.
 

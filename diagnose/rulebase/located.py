@@ -9,9 +9,10 @@ ends and the interpreter with it, and they do not say where an alias stood or wh
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from itertools import count
+from typing import Protocol
 
 import yaml
 
@@ -28,26 +29,34 @@ HAS_LIBYAML = hasattr(yaml, "CSafeLoader")
 _COMMENT = re.compile(r"[ \t]+(?=#)")
 
 
+class _Place(Protocol):
+    """Where the parser stood; lines and columns count from 0."""
+
+    line: int
+    column: int
+
+
 @dataclass(frozen=True)
 class Located:
-    """A document as plain data, with the mark of every value and every key."""
+    """A document as plain data, with the parser's place of every value and every key (made a Mark only when asked for: few are)."""
 
     file: str
     data: Plain
-    values: dict[Path, Mark] = field(repr=False)
-    keys: dict[Path, Mark] = field(repr=False)
+    values: dict[Path, _Place] = field(repr=False)
+    keys: dict[Path, _Place] = field(repr=False)
 
     def mark(self, path: Path) -> Mark:
         """The mark of the value at `path`, or of the nearest thing above it that exists."""
         for length in range(len(path), -1, -1):
             found = self.values.get(path[:length])
             if found is not None:
-                return found
+                return Mark(self.file, found.line + 1, found.column + 1)
         return Mark(self.file)
 
     def key_mark(self, path: Path) -> Mark:
         """The mark of the key at `path` (falls back to the value)."""
-        return self.keys.get(path) or self.mark(path)
+        found = self.keys.get(path)
+        return self.mark(path) if found is None else Mark(self.file, found.line + 1, found.column + 1)
 
 
 def _yaml_hint(problem: str) -> str:
@@ -62,11 +71,11 @@ class _Reader:
     def __init__(self, text: str, file: str) -> None:
         self.file = file
         self.lines = text.splitlines()
-        self.values: dict[Path, Mark] = {}
-        self.keys: dict[Path, Mark] = {}
+        self.values: dict[Path, _Place] = {}
+        self.keys: dict[Path, _Place] = {}
         self.faults: list[Fault] = []
         self.read_so_far = 0
-        self.events: Iterator[yaml.Event] = iter(yaml.parse(text, Loader=_LOADER))
+        self.get_event: Callable[[], yaml.Event] = _LOADER(text).get_event
 
     def mark(self, event: yaml.Event) -> Mark:
         assert event.start_mark is not None
@@ -84,7 +93,7 @@ class _Reader:
     def next(self) -> yaml.Event:
         """The next event; a syntax error or too large a document ends the reading, with what was found before."""
         try:
-            event = next(self.events)
+            event = self.get_event()
         except yaml.MarkedYAMLError as error:
             raise FaultsFound([*self.faults, self.not_yaml(error)]) from None
         self.read_so_far += 1
@@ -121,36 +130,36 @@ class _Reader:
         return data
 
     def read(self, event: yaml.Event, path: Path) -> Plain:
-        self.values[path] = self.mark(event)
+        assert event.start_mark is not None
+        self.values[path] = event.start_mark
         if self.refused(event):
             self.skip(event)
             return None
         if len(path) > MAX_DEPTH:
             raise self.too_deep(event)
+        if isinstance(event, yaml.ScalarEvent):
+            return self._scalar(event)
         if isinstance(event, yaml.MappingStartEvent):
             return dict(self._items(event, path))
-        if isinstance(event, yaml.SequenceStartEvent):
-            return list(self._list(path))
-        assert isinstance(event, yaml.ScalarEvent)
-        return self._scalar(event)
+        return list(self._list(path))
 
     def refused(self, event: yaml.Event) -> bool:
         """Whether something stands before a value that the language does not have: an alias, an anchor or a tag."""
-        if isinstance(event, yaml.AliasEvent):
-            hint = "write the value out; aliases are not used here"
-            self.fault(event, "alias", f"an alias (*{str(event.anchor)[:40]}) stands here", hint)
-            return True
-        if not isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent):
+        anchor: str | None = getattr(event, "anchor", None)
+        tag: str | None = getattr(event, "tag", None)
+        if anchor is None and tag is None:
             return False
-        if event.anchor is not None:
+        if isinstance(event, yaml.AliasEvent):
+            self.fault(
+                event, "alias", f"an alias (*{str(anchor)[:40]}) stands here", "write the value out; aliases are not used here"
+            )
+        elif anchor is not None:
             hint = "put a text that begins with & in quotes"
-            self.fault(event, "anchor", f"the name of an alias (&{str(event.anchor)[:40]}) stands here", hint)
-            return True
-        if event.tag is not None:
+            self.fault(event, "anchor", f"the name of an alias (&{anchor[:40]}) stands here", hint)
+        else:
             hint = "leave it out; the entry's own kind gives the type"
-            self.fault(event, "tag", f"a tag ({str(event.tag)[:40]}) stands here", hint)
-            return True
-        return False
+            self.fault(event, "tag", f"a tag ({str(tag)[:40]}) stands here", hint)
+        return True
 
     def too_deep(self, event: yaml.Event) -> FaultsFound:
         self.fault(event, "too-deep", f"nested deeper than {MAX_DEPTH} levels")
@@ -183,7 +192,8 @@ class _Reader:
             assert isinstance(key_event, yaml.ScalarEvent)
             key = str(key_event.value)
             known.add(key)
-            self.keys[(*path, key)] = self.mark(key_event)
+            assert key_event.start_mark is not None
+            self.keys[(*path, key)] = key_event.start_mark
             empty = isinstance(value_event, yaml.ScalarEvent) and value_event.value == "" and not value_event.style
             if empty and start.flow_style:
                 self.fault(

@@ -1,5 +1,7 @@
 """From words to numbers: the background of a sign, and the row that a cause gives it."""
 
+from collections.abc import Mapping
+
 from diagnose.rulebase.entries import Cause, Scale, Sign
 
 # How often a reading is seen whatever the cause, where an entry does not say.
@@ -61,12 +63,16 @@ def seen_with(scale: Scale, sign: Sign, cause: Cause) -> dict[str, float]:
     return said
 
 
-def distance(scale: Scale, sign: Sign, one: Cause, other: Cause) -> float:
-    """Total variation between what two causes show on a sign, in [0, 1]; tick-all: the largest over its readings."""
-    first, second = seen_with(scale, sign, one), seen_with(scale, sign, other)
+def apart(sign: Sign, first: Mapping[str, float], second: Mapping[str, float]) -> float:
+    """Total variation between two things that `sign` may show (as `seen_with` gives them), in [0, 1]; tick-all: the largest over its readings."""
     gaps = [abs(first[name] - second[name]) for name in sign.readings]
     if sign.kind == "tick_all":
         return max(gaps)
     if sign.kind == "yes_no":
         return abs(first["yes"] - second["yes"])
     return sum(gaps) / 2
+
+
+def distance(scale: Scale, sign: Sign, one: Cause, other: Cause) -> float:
+    """How far apart two causes lie on a sign: `apart` of what each shows alone."""
+    return apart(sign, seen_with(scale, sign, one), seen_with(scale, sign, other))

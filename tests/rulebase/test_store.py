@@ -290,7 +290,10 @@ def test_without_libyaml_the_same_rule_base_is_read(rules: Path, monkeypatch: py
     assert plain.knowledge() == compiled.knowledge()
     for document, _ in compiled.places.values():
         again = next(d for d, _ in plain.places.values() if d.file == document.file)
-        assert (again.values, again.keys) == (document.values, document.keys)
+        assert again.values.keys() == document.values.keys()
+        assert again.keys.keys() == document.keys.keys()
+        assert all(again.mark(path) == document.mark(path) for path in document.values)
+        assert all(again.key_mark(path) == document.key_mark(path) for path in document.keys)
 
 
 @pytest.mark.parametrize(

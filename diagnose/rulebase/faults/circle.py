@@ -30,10 +30,11 @@ def _absences(loaded: Loaded) -> Iterator[Fault]:
     """Rules whose `unless` asks about a finding that follows, by whatever way, from the rule itself."""
     rules = list(loaded.found["logic"].values())
     gives = {rule.id: {effect.target for effect in rule.then if effect.kind == "finding"} for rule in rules}
-    for rule in rules:
+    asks = {rule.id: _findings(rule.when) | _findings(rule.unless) for rule in rules}
+    for rule in (rule for rule in rules if rule.unless):
         follows = set(gives[rule.id])
         while True:
-            hang = [r for r in rules if (_findings(r.when) | _findings(r.unless)) & follows]
+            hang = [r for r in rules if asks[r.id] & follows]
             more = {finding for r in hang for finding in gives[r.id]} - follows
             if not more:
                 break

@@ -5,12 +5,13 @@ total variation.
 """
 
 from collections.abc import Iterator
+from functools import cache
 from itertools import combinations
 
 from diagnose.rulebase.entries import Cause, Line, When
 from diagnose.rulebase.fault import Fault
 from diagnose.rulebase.load import Loaded
-from diagnose.rulebase.rows import distance
+from diagnose.rulebase.rows import apart, seen_with
 
 CODE = "inseparable"
 APART = 0.3
@@ -31,19 +32,28 @@ def _can_meet(loaded: Loaded, one: When, other: When) -> bool:
     return all(line.key not in mine or mine[line.key] & _meant(loaded, line) for line in other.lines)
 
 
-def _separable(loaded: Loaded, one: Cause, other: Cause) -> bool:
-    assert loaded.scale is not None
-    for sign_id in {*one.shows, *other.shows}:
-        sign = loaded.found["signs"][sign_id]
-        can_be_asked = _can_meet(loaded, sign.when, one.when) and _can_meet(loaded, sign.when, other.when)
-        if can_be_asked and distance(loaded.scale, sign, one, other) >= APART:
-            return True
-    return False
-
-
 def check(loaded: Loaded) -> Iterator[Fault]:
     """Pairs of causes that stay together whatever is answered."""
-    for one, other in combinations(loaded.found["causes"].values(), 2):
-        if _can_meet(loaded, one.when, other.when) and not _separable(loaded, one, other):
+    signs, causes, scale = loaded.found["signs"], loaded.found["causes"], loaded.scale
+    assert scale is not None
+
+    @cache
+    def shows(sign: str, cause: str) -> dict[str, float]:
+        return seen_with(scale, signs[sign], causes[cause])
+
+    @cache
+    def can_be_asked(sign: str, cause: str) -> bool:
+        return _can_meet(loaded, signs[sign].when, causes[cause].when)
+
+    def separable(one: Cause, other: Cause) -> bool:
+        return any(
+            apart(signs[sign], shows(sign, one.id), shows(sign, other.id)) >= APART
+            and can_be_asked(sign, one.id)
+            and can_be_asked(sign, other.id)
+            for sign in {*one.shows, *other.shows}
+        )
+
+    for one, other in combinations(causes.values(), 2):
+        if _can_meet(loaded, one.when, other.when) and not separable(one, other):
             mark = loaded.mark("causes", other.id, "shows")
             yield Fault(mark, CODE, f"no sign tells {one.id} from {other.id}", "give one of them a sign of its own")
