@@ -1,0 +1,105 @@
+"""Plates: the line drawings of the field guide. A family is one function; a plate is a family with its parameters."""
+
+from collections.abc import Callable, Mapping
+from inspect import Parameter, signature
+from random import Random
+
+from diagnose.documents.plates import canvas
+from diagnose.documents.plates.board_edge import board_edge
+from diagnose.documents.plates.board_made import board_made
+from diagnose.documents.plates.board_strip import board_strip
+from diagnose.documents.plates.break_begins import break_begins
+from diagnose.documents.plates.broken_faces import broken_faces
+from diagnose.documents.plates.broken_part import broken_part
+from diagnose.documents.plates.catch_plate import catch_plate
+from diagnose.documents.plates.crack import crack
+from diagnose.documents.plates.cut_section import cut_section
+from diagnose.documents.plates.decay import decay
+from diagnose.documents.plates.door_panel_edge import door_panel_edge
+from diagnose.documents.plates.face_section import face_section
+from diagnose.documents.plates.faces_meet import faces_meet
+from diagnose.documents.plates.frame_square import frame_square
+from diagnose.documents.plates.grain_drift import grain_drift
+from diagnose.documents.plates.held_width import held_width
+from diagnose.documents.plates.hinge_section import hinge_section
+from diagnose.documents.plates.hole_dust import hole_dust
+from diagnose.documents.plates.joint_cover import joint_cover
+from diagnose.documents.plates.lifted_splinter import lifted_splinter
+from diagnose.documents.plates.part_form import part_form
+from diagnose.documents.plates.pores import pores
+from diagnose.documents.plates.rail_hook import rail_hook
+from diagnose.documents.plates.screw_seat import screw_seat
+from diagnose.documents.plates.slant_length import slant_length
+from diagnose.documents.plates.split_board import split_board
+from diagnose.documents.plates.threaded_piece import threaded_piece
+from diagnose.documents.plates.top_marks import top_marks
+from diagnose.documents.plates.veneer_face import veneer_face
+from diagnose.documents.plates.warped_board import warped_board
+from diagnose.documents.plates.worm_holes import worm_holes
+from diagnose.documents.plates.woven_sheet import woven_sheet
+from diagnose.documents.plates.year_rings import year_rings
+from diagnose.rulebase.entries import Plate
+from diagnose.rulebase.fault import nearest
+
+# Family → its function: a seeded generator first, then parameters by name, each with a default.
+FAMILIES: Mapping[str, Callable[..., str]] = {
+    "break_begins": break_begins,
+    "broken_faces": broken_faces,
+    "broken_part": broken_part,
+    "crack": crack,
+    "faces_meet": faces_meet,
+    "grain_drift": grain_drift,
+    "part_form": part_form,
+    "cut_section": cut_section,
+    "slant_length": slant_length,
+    "year_rings": year_rings,
+    "pores": pores,
+    "lifted_splinter": lifted_splinter,
+    "worm_holes": worm_holes,
+    "hole_dust": hole_dust,
+    "board_made": board_made,
+    "board_edge": board_edge,
+    "decay": decay,
+    "held_width": held_width,
+    "split_board": split_board,
+    "frame_square": frame_square,
+    "warped_board": warped_board,
+    "board_strip": board_strip,
+    "door_panel_edge": door_panel_edge,
+    "joint_cover": joint_cover,
+    "woven_sheet": woven_sheet,
+    "face_section": face_section,
+    "veneer_face": veneer_face,
+    "top_marks": top_marks,
+    "screw_seat": screw_seat,
+    "threaded_piece": threaded_piece,
+    "hinge_section": hinge_section,
+    "rail_hook": rail_hook,
+    "catch_plate": catch_plate,
+}
+_KIND_SAY = {bool: "yes or no", float: "a number", str: "a word"}
+
+
+def _check(plate: Plate, known: Mapping[str, Parameter]) -> None:
+    for name, value in plate.given.items():
+        if name not in known:
+            raise ValueError(f"plate {plate.id}: {plate.draw} has no {name}; {nearest(name, known)}")
+        kind = type(known[name].default)
+        if type(value) is not kind:
+            raise ValueError(f"plate {plate.id}: {name} is {_KIND_SAY[kind]}, not {value}")
+
+
+def svg(plate: Plate) -> str:
+    """The drawing of a plate as an SVG file; the same plate gives the same text.
+
+    Raises ValueError, in one line that names the plate, for an unknown family, an unknown parameter or a value out of its range.
+    """
+    family = FAMILIES.get(plate.draw)
+    if family is None:
+        raise ValueError(f"plate {plate.id}: {plate.draw} is not a family of drawings; {nearest(plate.draw, FAMILIES)}")
+    _check(plate, dict(list(signature(family).parameters.items())[1:]))
+    try:
+        body = family(Random(plate.id), **plate.given)
+    except ValueError as error:
+        raise ValueError(f"plate {plate.id}: {error}") from None
+    return canvas.page(plate.id, plate.caption, plate.alt, body)
