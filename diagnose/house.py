@@ -17,3 +17,12 @@ def rules_folder() -> Path:
     True
     """
     return _folder("rules")
+
+
+def guide_folder() -> Path:
+    """The folder of the hand-written chapters and the examples.
+
+    >>> (guide_folder() / "examples").is_dir()
+    True
+    """
+    return _folder("guide")

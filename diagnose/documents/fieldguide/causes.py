@@ -1,0 +1,177 @@
+"""Cause pages: what happened inside, what it shows, how to prove it, what it is mistaken for, what treats it."""
+
+from diagnose import words
+from diagnose.documents.fieldguide import told
+from diagnose.documents.fieldguide.blocks import (
+    Facts,
+    Items,
+    Link,
+    Page,
+    Para,
+    Phrase,
+    Section,
+    Table,
+    Weights,
+    in_a_row,
+    items,
+    phrase,
+    plain_text,
+    present,
+    section,
+)
+from diagnose.documents.fieldguide.conditions import in_one_line, lines_said
+from diagnose.documents.fieldguide.signs import reading_link, sign_name
+from diagnose.documents.fieldguide.stock import Stock
+from diagnose.documents.say import first_up, plain
+from diagnose.rulebase.entries import BY_STRENGTH, Cause
+
+UP = Link("Causes", "list:causes")
+
+
+def _facts(stock: Stock, cause: Cause) -> Facts:
+    knowledge = stock.knowledge
+    often: Phrase = (first_up(plain(cause.happens)),)
+    for other in cause.exceptions:
+        often = phrase(often, f"; {plain(other.happens)} where ", in_one_line(knowledge, other.when))
+    back = (
+        "As often as what is left of its strength lets it."
+        if cause.returns == BY_STRENGTH
+        else f"{first_up(plain(cause.returns))}, if nothing is done about it."
+    )
+    rows: list[tuple[str, Phrase]] = [
+        ("Its role", (words.ROLES[cause.role],)),
+        ("Family", (Link(first_up(plain(cause.family)), f"family:{cause.family}"),)),
+        ("Reaches", ("the whole piece at once" if cause.reaches == "piece" else "this one damage",)),
+        ("How often met", often),
+        ("Comes back", (back,)),
+    ]
+    if cause.made_too_weak:
+        rows.append(("Made too weak", ("Yes: as made it was not strong enough, so the repair must be stronger than that.",)))
+    return Facts(tuple(rows))
+
+
+def _shows(stock: Stock, cause: Cause) -> Section | None:
+    rows = []
+    for sign_id, said in cause.shows.items():
+        sign = stock.knowledge.signs[sign_id]
+        for reading, word in said.items():
+            decibels = stock.weighed.decibel(sign_id, reading, cause.id)
+            rows.append(told.weight(reading_link(sign, reading), decibels, (plain(word),)))
+    rows.sort(key=lambda row: -row.decibels)
+    return section(
+        "What it shows",
+        Para(
+            (
+                "How often each reading is seen when this cause is at work, in a word, and as a bar what the reading weighs for or "
+                "against it. What is not listed is seen as often as without it.",
+            ),
+            "note",
+        ),
+        Weights("Readings that this cause makes likelier or rarer", ("Reading", "Weight", "Seen"), tuple(rows)),
+    )
+
+
+def _proof(stock: Stock, cause: Cause) -> Section | None:
+    rows = []
+    for sign, apart, others in stock.weighed.proving(cause.id):
+        readings = sorted(sign.readings, key=lambda name: -stock.weighed.decibel(sign.id, name, cause.id))
+        weighs = [stock.weighed.decibel(sign.id, name, cause.id) for name in readings]
+        rows.append(
+            (
+                (Link(sign.ask or sign_name(sign), f"sign:{sign.id}"),),
+                (Link(sign.say(readings[0]), f"reading:{sign.id}.{readings[0]}"), f" ({told.signed(weighs[0])})"),
+                (Link(sign.say(readings[-1]), f"reading:{sign.id}.{readings[-1]}"), f" ({told.signed(weighs[-1])})"),
+                (f"{apart} of {others}",),
+            )
+        )
+    if not rows:
+        return None
+    return section(
+        "How to prove it",
+        Para(("The signs that set it apart best from all other causes that can be at work in the same place.",), "note"),
+        Table(
+            "Signs that prove or disprove it", ("Ask", "Speaks for it", "Speaks against it", "Sets it apart from"), tuple(rows)
+        ),
+    )
+
+
+def _mistaken(stock: Stock, cause: Cause) -> Section | None:
+    rows = []
+    for other, sign in stock.weighed.nearest(cause.id):
+        this, that = stock.weighed.telling(sign.id, cause.id, other.id)
+        rows.append(
+            (
+                (Link(other.name, f"cause:{other.id}"),),
+                (Link(sign.ask or sign_name(sign), f"sign:{sign.id}"),),
+                (Link(sign.say(this), f"reading:{sign.id}.{this}"),),
+                (Link(sign.say(that), f"reading:{sign.id}.{that}"),),
+            )
+        )
+    table = Table(
+        "The causes that look most like it", ("Looks like", "Ask", "Then it is this", "Then it is the other"), tuple(rows)
+    )
+    return section("What it is mistaken for", Para((cause.tell_apart,)) if cause.tell_apart else None, table if rows else None)
+
+
+def treats_said(stock: Stock, word: str) -> Phrase:
+    """How far a method treats a cause, with what is left over."""
+    return (f"{first_up(plain(word))} ({stock.knowledge.scale.treats[word]:.0%} of it left over)".replace("%", " %"),)
+
+
+def _methods(stock: Stock, cause: Cause) -> Section | None:
+    by_word: dict[str, list[Link]] = {}
+    for method, word in stock.treated_by(cause):
+        by_word.setdefault(word, []).append(Link(method.name, f"method:{method.id}"))
+    rows = tuple((plain_text(treats_said(stock, word)), in_a_row(found, between="; ")) for word, found in by_word.items())
+    return section("What treats it", Facts(rows) if rows else None)
+
+
+def _stories(stock: Stock, cause: Cause) -> Section | None:
+    told_of = [kept.story.name for kept in stock.knowledge.stories if kept.story.expect.first_cause == cause.id]
+    return section("Cases it was tried on", Items(tuple((name.rstrip(".") + ".",) for name in told_of)) if told_of else None)
+
+
+def cause_page(stock: Stock, cause: Cause) -> Page:
+    """The page of one cause."""
+    knowledge = stock.knowledge
+    blocks = present(
+        Para((cause.explains,), "lead"),
+        _facts(stock, cause),
+        _shows(stock, cause),
+        _proof(stock, cause),
+        _mistaken(stock, cause),
+        _methods(stock, cause),
+        section("What to tell the owner", Para((cause.owner,))),
+        section("So that it does not come back", Para((cause.prevents,)) if cause.prevents else None),
+        section("Where it can be at work", lines_said(knowledge, cause.when)),
+        _stories(stock, cause),
+        told.sources(knowledge, cause),
+    )
+    return Page(
+        f"cause:{cause.id}",
+        f"cause/{cause.id}.html",
+        cause.name,
+        "cause",
+        blocks,
+        up=(UP,),
+        names=(cause.name, first_up(plain(cause.id))),
+        also=(cause.owner,),
+    )
+
+
+def cause_list(stock: Stock) -> Page:
+    """All causes, by family."""
+    found = []
+    for family in words.FAMILIES:
+        listed = items(
+            phrase(Link(cause.name, f"cause:{cause.id}"), f" ({words.ROLES[cause.role].lower()})")
+            for cause in stock.knowledge.causes.values()
+            if cause.family == family
+        )
+        if listed is not None:
+            found.append(Section(first_up(plain(family)), (listed,), ref=f"family:{family}"))
+    lead = Para(
+        ("Why wooden furniture fails. Several causes are often at work at once: one made it weak, one wore it, one broke it.",),
+        "lead",
+    )
+    return Page("list:causes", "causes.html", "Causes", "list", (lead, *found), names=("Causes, all",))

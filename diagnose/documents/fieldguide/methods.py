@@ -1,0 +1,209 @@
+"""Method pages: when, when not, the steps with minutes and hold points, the clock, what makes it fail again."""
+
+from diagnose import words
+from diagnose.documents.fieldguide import told
+from diagnose.documents.fieldguide.blocks import (
+    Block,
+    Box,
+    Facts,
+    Items,
+    Link,
+    Page,
+    Para,
+    Phrase,
+    Section,
+    Table,
+    Tag,
+    in_a_row,
+    items,
+    phrase,
+    plain_text,
+    present,
+    section,
+)
+from diagnose.documents.fieldguide.causes import treats_said
+from diagnose.documents.fieldguide.conditions import lines_said
+from diagnose.documents.fieldguide.glueup import work_of, worked
+from diagnose.documents.fieldguide.rules import rules_named
+from diagnose.documents.fieldguide.steps import generic, step_title
+from diagnose.documents.fieldguide.stock import Stock
+from diagnose.documents.say import first_up, plain
+from diagnose.planning.compose import in_order
+from diagnose.rulebase.entries import Method, Rule, Step
+
+UP = Link("Methods", "list:methods")
+# Glues that are listed against the clock, those with most time to spare.
+MOST_GLUES = 8
+
+
+def ordered_steps(stock: Stock, method: Method) -> list[Step]:
+    """The steps of a method, each after what it needs."""
+    steps = {name: stock.knowledge.steps[name] for name in stock.knowledge.steps if name in method.steps}
+    return [steps[name] for name in in_order(steps, stock.knowledge.steps)]
+
+
+def _facts(stock: Stock, method: Method, steps: list[Step]) -> Facts:
+    low, likely, high = (sum(step.minutes[place] for step in steps) for place in range(3))
+    waits = sum(step.wait_hours for step in steps)
+    kept = stock.knowledge.scale.keeps[method.keeps]
+    rows: list[tuple[str, Phrase]] = [
+        ("Class", (first_up(words.CLASSES[method.decision][0]),)),
+        ("Reaches", (words.EXTENTS[method.extent],)),
+        ("Use afterwards", (words.END_USES[method.end_use],)),
+        ("Done by", (words.BYS[method.by],)),
+        ("When", (words.TIMINGS[method.timing],)),
+        ("Minutes of work", (told.minutes((low, likely, high)) + ", one of each",)),
+        ("Waiting in it", (told.waiting(waits) if waits else "none",)),
+        ("Value kept", (f"{plain(method.keeps)} ({kept:.0%})".replace("%", " %"),)),
+        ("Seen afterwards", (method.stays_visible,)),
+    ]
+    if method.needs:
+        rows.append(("Needs", in_a_row([plain(need) for need in method.needs], last=" and ")))
+    return Facts(tuple(rows))
+
+
+def _forbidding(stock: Stock, method: Method) -> tuple[list[Rule], list[Rule]]:
+    """Rules that forbid the method or its class, and those that forbid it when it leaves too little strength."""
+    by_name, by_strength = [], []
+    for rule in stock.knowledge.logic.values():
+        kinds = {effect.kind for effect in rule.then if effect.target in (method.id, method.decision)}
+        if kinds & {"forbid_method", "forbid_class"}:
+            by_name.append(rule)
+        elif method.strength != words.STRENGTH_MODELS[0] and any(effect.kind == "forbid_whose" for effect in rule.then):
+            by_strength.append(rule)
+    return by_name, by_strength
+
+
+def _when_not(stock: Stock, method: Method) -> Section | None:
+    knowledge = stock.knowledge
+    by_name, by_strength = _forbidding(stock, method)
+    gates = lines_said(knowledge, method.unless, any_closes=True)
+    blocks: list[Block | None] = [gates]
+    if by_name:
+        blocks += [Para(("Forbidden by these rules:",)), rules_named(by_name)]
+    if by_strength:
+        blocks += [
+            Para(("Forbidden as well where the sums say that it would leave too little strength:",)),
+            rules_named(by_strength),
+        ]
+    return section("When not", *blocks)
+
+
+def _step_said(stock: Stock, step: Step) -> Phrase:
+    text = phrase(Link(step_title(step), f"step:{step.id}"), ": ", generic(step.do), f" ({told.minutes(step.minutes)}")
+    if step.then is not None and step.per != "piece":
+        text = phrase(text, f"; each further one {told.minutes(step.then)}")
+    if step.wait_hours:
+        text = phrase(text, f"; then wait {told.waiting(step.wait_hours)}")
+    text = phrase(text, ")")
+    if not step.undo:
+        text = phrase(text, " ", Tag("no way back", "hold"))
+    if step.check is not None:
+        text = phrase(text, " ", told.hold_point(stock.knowledge, step))
+    return text
+
+
+def _steps(stock: Stock, steps: list[Step]) -> Section | None:
+    phases: dict[str, list[Step]] = {}
+    for step in steps:
+        phases.setdefault(step.phase, []).append(step)
+    parts = []
+    done = 0
+    for phase, found in phases.items():
+        said = tuple(_step_said(stock, step) for step in found)
+        parts.append(Section(words.PHASES[phase], (Items(said, numbered=True, start=done + 1),)))
+        done += len(found)
+    lead = Para(("Minutes are for the first of each: lowest to highest, and likely. They are our judgement.",), "note")
+    return section("Steps", lead, *parts) if parts else None
+
+
+def _cautions(stock: Stock, steps: list[Step]) -> Section | None:
+    hazards = dict.fromkeys(hazard for step in steps for hazard in step.hazards)
+    cautions = [stock.knowledge.cautions[hazard] for hazard in hazards]
+    listed = items(phrase(Link(first_up(plain(c.id)), f"caution:{c.id}"), ": ", c.do) for c in cautions)
+    return section("Cautions", Box("Before you begin", (listed,)) if listed else None)
+
+
+def _clock(stock: Stock, method: Method, steps: list[Step]) -> Section | None:
+    knowledge = stock.knowledge
+    work = work_of(steps, knowledge.consumables, method.extent != "joint")
+    if work is None:
+        return None
+    clocks = [worked(work, glue) for glue in knowledge.adhesives.values()]
+    clocks.sort(key=lambda one: (one.spare < 0, one.closings, -one.spare, one.adhesive.name))
+    lines = "one glue line" if work.lines == 1 else f"{work.lines} glue lines, each closed by itself"
+    lead = (
+        f"Worked for {lines}, with one pair of hands and likely minutes: about {told.number(round(work.minutes, 1))} min from the first "
+        "spread until all is closed and square. Against that stands the longest time that each glue stays open. The label on the bottle "
+        "wins, and warm wood or dry air shortens it."
+    )
+    rows: list[tuple[Phrase, ...]] = []
+    short = [one.adhesive for one in clocks if one.spare < 0]
+    for one in clocks:
+        if one.spare < 0 or len(rows) == MOST_GLUES:
+            break
+        known = told.known(one.adhesive.known_by.get("working_min"))
+        verdict = "one closing" if one.closings == 1 else f"{one.closings} closings"
+        rows.append(
+            (
+                (Link(one.adhesive.name, f"adhesive:{one.adhesive.id}"),),
+                phrase(f"{told.number(one.adhesive.working_min[1])} min at {told.number(one.adhesive.temp_c)} °C", known),
+                (verdict,),
+                (f"{told.number(round(one.spare, 1))} min",),
+            )
+        )
+    table = Table(
+        "The glue-up against the clock", ("Glue", "Stays open at most", "Fits in", "To spare in the tightest"), tuple(rows)
+    )
+    too_short = in_a_row([Link(glue.name, f"adhesive:{glue.id}") for glue in short])
+    return section(
+        "The glue-up clock, worked",
+        Para((lead,)),
+        table if rows else Para(("No glue stays open so long: rehearse until it is quicker, or close it in parts.",)),
+        Para(phrase("Too short for it: ", too_short, ".")) if short else None,
+    )
+
+
+def _treats(stock: Stock, method: Method) -> Section | None:
+    by_word: dict[str, list[Link]] = {}
+    for cause in sorted(stock.knowledge.causes.values(), key=lambda cause: cause.name):
+        word = method.treats.get(cause.id, method.treats.get(cause.family))
+        if word is not None:
+            by_word.setdefault(word, []).append(Link(cause.name, f"cause:{cause.id}"))
+    order = sorted(by_word, key=lambda word: stock.knowledge.scale.treats[word])
+    rows = tuple((plain_text(treats_said(stock, word)), in_a_row(by_word[word], between="; ")) for word in order)
+    none = Para(("None: it is an answer where nothing is to be treated by us.",))
+    return section("Which causes it treats", Facts(rows) if rows else none)
+
+
+def method_page(stock: Stock, method: Method) -> Page:
+    """The page of one method."""
+    knowledge = stock.knowledge
+    steps = ordered_steps(stock, method)
+    blocks = present(
+        Para((method.owner,), "lead"),
+        _facts(stock, method, steps),
+        section("When", lines_said(knowledge, method.when) or Para(("Nothing about the case stands against it.",))),
+        _when_not(stock, method),
+        _steps(stock, steps),
+        _cautions(stock, steps),
+        _clock(stock, method, steps),
+        _treats(stock, method),
+        section("What makes it fail again", items((text,) for text in method.fails_again_if)),
+        told.sources(knowledge, method),
+    )
+    names = (method.name, first_up(plain(method.id)))
+    return Page(f"method:{method.id}", f"method/{method.id}.html", method.name, "method", blocks, (UP,), names, (method.owner,))
+
+
+def method_list(stock: Stock) -> Page:
+    """All methods, by decision class."""
+    found = []
+    for name, (called, to_owner) in words.CLASSES.items():
+        listed = items(
+            (Link(method.name, f"method:{method.id}"),) for method in stock.knowledge.methods.values() if method.decision == name
+        )
+        if listed is not None:
+            found.append(Section(first_up(called), (Para((f"To the owner: {to_owner}.",), "note"), listed), ref=f"class:{name}"))
+    lead = Para(("Every way to repair that we know, from glue to a new part, and the ways of not repairing.",), "lead")
+    return Page("list:methods", "methods.html", "Methods", "list", (lead, *found), names=("Methods, all",))

@@ -1,0 +1,138 @@
+"""Piece and part pages: what a piece is made of, its joint map, and what happens to its parts."""
+
+from diagnose import words
+from diagnose.documents.fieldguide import told
+from diagnose.documents.fieldguide.blocks import (
+    Facts,
+    Figure,
+    Link,
+    Page,
+    Para,
+    Phrase,
+    Section,
+    Table,
+    in_a_row,
+    items,
+    present,
+    section,
+)
+from diagnose.documents.fieldguide.conditions import part_ids
+from diagnose.documents.fieldguide.picture import piece_picture
+from diagnose.documents.fieldguide.rules import rules_named
+from diagnose.documents.fieldguide.stock import Stock
+from diagnose.documents.say import first_up, plain
+from diagnose.rulebase.entries import Joint, Part, Piece, When
+
+UP = Link("Pieces", "list:pieces")
+_ASSUMED = "Sizes are what is usual and are assumed until measured."
+
+
+def _size(part: Part) -> str:
+    thick, wide = part.section
+    length = f" × {told.number(part.length)}" if part.length is not None else ""
+    return f"{told.number(thick)} × {told.number(wide)}{length} mm"
+
+
+def _parts(piece: Piece) -> Section:
+    rows = tuple(
+        ((Link(plain(name), f"part:{name}"),), (str(part.count),), (_size(part),), (words.CARRIES[part.carries],))
+        for name, part in piece.parts.items()
+    )
+    table = Table(f"Parts of: {piece.name.lower()}", ("Part", "How many", "Thickness × width × length", "Carries"), rows)
+    return Section("Parts", (Para((_ASSUMED,), "note"), table))
+
+
+def _joint_row(joint: Joint) -> tuple[Phrase, ...]:
+    kinds = in_a_row([words.JOINT_KINDS[kind] for kind in joint.kind], last=" or ")
+    joins = in_a_row([Link(plain(part), f"part:{part}") for part in dict.fromkeys(joint.joins)], last=" to ")
+    sizes = ", ".join(f"{plain(name)} {told.number(size)}" for name, size in joint.size.items())
+    return ((first_up(plain(joint.id)),), joins, kinds, (f"{sizes} mm" if sizes else "not given",))
+
+
+def _names_piece(piece: Piece, when: When) -> bool:
+    return any(line.key == "piece" and {piece.id, piece.group} & set(line.values) for line in when.all_lines())
+
+
+def piece_page(stock: Stock, piece: Piece) -> Page:
+    """The page of one kind of piece."""
+    knowledge = stock.knowledge
+    picture = piece_picture(piece)
+    group = [other for other in knowledge.pieces.values() if other.group == piece.group and other.id != piece.id]
+    rows: list[tuple[str, Phrase]] = [
+        ("Kind", (plain(piece.group),)),
+        ("Also called", in_a_row(list(piece.also_called)) if piece.also_called else ("nothing else",)),
+        ("A healthy one carries", (plain(piece.healthy_load),)),
+    ]
+    if group:
+        rows.append(("See also", in_a_row([Link(other.name, f"piece:{other.id}") for other in group])))
+    causes = [cause for cause in knowledge.causes.values() if _names_piece(piece, cause.when)]
+    methods = [method for method in knowledge.methods.values() if _names_piece(piece, method.when)]
+    rules = [rule for rule in knowledge.logic.values() if _names_piece(piece, rule.when)]
+    table = Table(
+        f"Every joint of: {piece.name.lower()}",
+        ("Joint", "Joins", "Usually", "Usual size"),
+        tuple(_joint_row(joint) for joint in piece.joints),
+    )
+    blocks = present(
+        Facts(tuple(rows)),
+        _parts(piece),
+        section("Joint map", Figure(picture, (f"The joints of: {piece.name.lower()}",)) if picture else None, table),
+        section("Causes that name this kind of piece", items((Link(c.name, f"cause:{c.id}"),) for c in causes)),
+        section("Methods that name this kind of piece", items((Link(m.name, f"method:{m.id}"),) for m in methods)),
+        section(
+            "Rules that name this kind of piece",
+            rules_named(rules),
+        ),
+        told.sources(knowledge, piece),
+    )
+    names = (piece.name, *piece.also_called)
+    return Page(f"piece:{piece.id}", f"piece/{piece.id}.html", piece.name, "piece", blocks, (UP,), names)
+
+
+def _names_part(part: str, when: When) -> bool:
+    return any(line.key == "part" and part in line.values for line in when.all_lines())
+
+
+def part_page(stock: Stock, part: str) -> Page:
+    """The page of one part, wherever it occurs."""
+    knowledge = stock.knowledge
+    held = [piece for piece in knowledge.pieces.values() if part in piece.parts]
+    rows = tuple(
+        (
+            (Link(piece.name, f"piece:{piece.id}"),),
+            (str(piece.parts[part].count),),
+            (_size(piece.parts[part]),),
+            (words.CARRIES[piece.parts[part].carries],),
+        )
+        for piece in held
+    )
+    title = first_up(plain(part))
+    causes = [cause for cause in knowledge.causes.values() if _names_part(part, cause.when)]
+    methods = [method for method in knowledge.methods.values() if _names_part(part, method.when)]
+    rules = [rule for rule in knowledge.logic.values() if _names_part(part, rule.when)]
+    blocks = present(
+        section(
+            "Where it occurs",
+            Para((_ASSUMED,), "note"),
+            Table(
+                f"Pieces with this part: {title.lower()}", ("Piece", "How many", "Thickness × width × length", "Carries"), rows
+            ),
+        ),
+        section("Causes that can act on it", items((Link(c.name, f"cause:{c.id}"),) for c in causes)),
+        section("Methods that are for it", items((Link(m.name, f"method:{m.id}"),) for m in methods)),
+        section("Rules for it", rules_named(rules)),
+    )
+    return Page(f"part:{part}", f"part/{part}.html", title, "part", blocks, (UP,), (title,))
+
+
+def piece_list(stock: Stock) -> Page:
+    """All pieces by group, and all parts."""
+    pieces = stock.knowledge.pieces.values()
+    found = []
+    for group in dict.fromkeys(piece.group for piece in pieces):
+        listed = items((Link(piece.name, f"piece:{piece.id}"),) for piece in pieces if piece.group == group)
+        found.append(section(first_up(plain(group)), listed))
+    parts = items((Link(first_up(plain(part)), f"part:{part}"),) for part in sorted(part_ids(stock.knowledge)))
+    lead = Para(("The kinds of piece, each with its joint map, and their parts.",), "lead")
+    blocks = present(lead, *found, section("By part", parts, ref="list:parts"))
+    return Page("list:pieces", "pieces.html", "Pieces and parts", "list", blocks, names=("Pieces, all", "Parts, all"))

@@ -1,0 +1,127 @@
+"""Step pages: what is done and why, how long, with what, and what must be seen before one goes on."""
+
+import re
+
+from diagnose import words
+from diagnose.documents.fieldguide import told
+from diagnose.documents.fieldguide.blocks import (
+    Box,
+    Facts,
+    Link,
+    Page,
+    Para,
+    Phrase,
+    Section,
+    in_a_row,
+    items,
+    phrase,
+    present,
+    section,
+)
+from diagnose.documents.fieldguide.rules import rules_named
+from diagnose.documents.fieldguide.stock import Stock
+from diagnose.documents.say import first_up, plain
+from diagnose.rulebase.entries import Step
+
+UP = Link("Steps", "list:steps")
+# A step that every other method uses needs no list of them all.
+MOST_METHODS = 8
+_PER = {"piece": "once for the piece", "damage": "for each damage", "part": "for each part", "bond": "for each glue line"}
+# What a step says of a case, said of any.
+_ANY = {
+    "piece": "the piece",
+    "part": "the part",
+    "joint": "the joint",
+    "bond.faces": "the faces that meet",
+    "adhesive": "the glue",
+}
+_PLACEHOLDER = re.compile(r"\{([a-z.]+)\}")
+_TWICE = re.compile(r"\b([Tt]he|[Aa]|[Ee]ach|[Ee]very|[Tt]his|[Tt]hat|[Oo]ld|[Nn]ew) the\b")
+
+
+def generic(text: str) -> str:
+    """The words of a step where no case is at hand.
+
+    >>> generic("Set {piece} on pads, the {part} up.")
+    'Set the piece on pads, the part up.'
+    """
+    return first_up(_TWICE.sub(r"\1", _PLACEHOLDER.sub(lambda match: _ANY.get(match[1], plain(match[1])), text)))
+
+
+def step_title(step: Step) -> str:
+    """A step's name, which is its id said plainly."""
+    return first_up(plain(step.id))
+
+
+def _facts(stock: Stock, step: Step) -> Facts:
+    rows: list[tuple[str, Phrase]] = [
+        ("Phase", (words.PHASES[step.phase],)),
+        ("Done", (_PER[step.per],)),
+        (
+            "Minutes",
+            (told.minutes(step.minutes) + ("" if step.then is None else f"; each further one {told.minutes(step.then)}"),),
+        ),
+    ]
+    if step.wait_hours:
+        rows.append(("Then wait", (told.waiting(step.wait_hours),)))
+    if step.trade != "us":
+        rows.append(("Done by", (words.BYS[step.trade],)))
+    if step.tools:
+        rows.append(("Tools", in_a_row(list(step.tools))))
+    if step.uses:
+        used = [
+            (
+                Link(stock.knowledge.consumables[name].name, f"consumable:{name}"),
+                f" {told.number(many)} {stock.knowledge.consumables[name].unit}",
+            )
+            for name, many in step.uses.items()
+        ]
+        rows.append(("Uses up", in_a_row(used)))
+    rows.append(("Can be undone", ("yes",) if step.undo else ("no",)))
+    return Facts(tuple(rows))
+
+
+def _used(stock: Stock, step: Step) -> Section | None:
+    methods = list(stock.methods_with(step.id))
+    listed: list[Phrase] = [(Link(method.name, f"method:{method.id}"),) for method in methods[:MOST_METHODS]]
+    if len(methods) > MOST_METHODS:
+        listed.append((f"and {len(methods) - MOST_METHODS} more of ", Link("all methods", "list:methods")))
+    return section("Methods that use it", items(listed))
+
+
+def step_page(stock: Stock, step: Step) -> Page:
+    """The page of one step."""
+    hold = told.hold_point(stock.knowledge, step)
+    after = [Link(plain(name), f"step:{name}") for name in step.after]
+    blocks = present(
+        Para((generic(step.do),), "lead"),
+        Para(phrase("Why: ", generic(step.why))),
+        Box("Hold point", (Para(hold[1:]),)) if hold else None,
+        _facts(stock, step),
+        section(
+            "Cautions",
+            items(
+                phrase(Link(first_up(plain(hazard)), f"caution:{hazard}"), ": ", stock.knowledge.cautions[hazard].do)
+                for hazard in step.hazards
+            ),
+        ),
+        section("Comes after", Para(in_a_row(after, last=" and ")) if after else None),
+        section(
+            "Methods that use it", items((Link(method.name, f"method:{method.id}"),) for method in stock.methods_with(step.id))
+        ),
+        section("Rules that require it", rules_named(stock.rules_with("require", step.id))),
+        told.sources(stock.knowledge, step),
+    )
+    return Page(
+        f"step:{step.id}", f"step/{step.id}.html", step_title(step), "step", blocks, (UP,), (step_title(step),), (step.do,)
+    )
+
+
+def step_list(stock: Stock) -> Page:
+    """All steps, phase by phase."""
+    found = []
+    for phase, called in words.PHASES.items():
+        listed = items((Link(step_title(s), f"step:{s.id}"),) for s in stock.knowledge.steps.values() if s.phase == phase)
+        found.append(section(called, listed))
+    lead = Para(("What is done at the bench, in the order in which a plan puts it.",), "lead")
+    return Page("list:steps", "steps.html", "Steps", "list", present(lead, *found), names=("Steps, all",))

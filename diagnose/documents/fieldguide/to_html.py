@@ -1,0 +1,226 @@
+"""Pages as HTML: landmarks, headings in order, captions and scopes, links resolved. No colour, size or script stands in a page itself."""
+
+import html
+import re
+
+from diagnose.documents.fieldguide.blocks import (
+    Block,
+    Box,
+    Entries,
+    Facts,
+    Figure,
+    Gallery,
+    Html,
+    Inline,
+    Items,
+    Link,
+    Page,
+    Para,
+    Phrase,
+    Section,
+    Strong,
+    Table,
+    Tag,
+    Weight,
+    Weights,
+    anchor,
+)
+from diagnose.documents.fieldguide.picture import Picture
+from diagnose.documents.fieldguide.shelf import Shelf, relative
+from diagnose.documents.fieldguide.terms import with_terms
+from diagnose.documents.fieldguide.told import signed
+
+BOOK = "Field guide to furniture repair"
+STYLE, INDEX, SEARCH, SEARCH_INDEX = "style.css", "index.html", "search.js", "search-index.js"
+# The longest bar: what one surely answered reading can weigh.
+LONGEST_DB = 18.0
+_BY_NAME = re.compile(r'href="([a-z]+:[^"]*)"')
+_IMAGE = re.compile(r'<img\b[^>]*\bsrc="plate:([^"]*)"[^>]*>')
+_ALT = re.compile(r'\balt="([^"]*)"')
+_PARA = re.compile(r"<p>((?:(?!</p>).)*<img\b(?:(?!</p>).)*)</p>", re.DOTALL)
+_IMAGES = re.compile(r"((?:<img\b[^>]*>\s*)+)")
+WAYS = (
+    ("By look", "list:look"),
+    ("Pieces", "list:pieces"),
+    ("Signs", "list:signs"),
+    ("Causes", "list:causes"),
+    ("Methods", "list:methods"),
+    ("Materials", "list:materials"),
+    ("Hazards", "list:hazards"),
+    ("Chapters", "list:chapters"),
+    ("A–Z", "list:index"),
+    ("Search", "list:search"),
+)
+
+
+class Writer:
+    """Writes one page; knows where it lies and what its links mean."""
+
+    def __init__(self, page: Page, shelf: Shelf, pictures: dict[str, Picture], version: str) -> None:
+        self.page, self.shelf, self.pictures, self.version = page, shelf, pictures, version
+
+    def href(self, ref: str) -> str:
+        """The address of a name, ready for an attribute."""
+        return html.escape(self.shelf.href(ref, self.page.path))
+
+    def inline(self, part: Inline) -> str:
+        """One part of a phrase."""
+        text = html.escape(part if isinstance(part, str) else part.text, quote=False)
+        if isinstance(part, Link):
+            return f'<a href="{self.href(part.to)}">{text}</a>'
+        if isinstance(part, Strong):
+            return f"<strong>{text}</strong>"
+        return f'<span class="tag {part.kind}">{text}</span>' if isinstance(part, Tag) else text
+
+    def words(self, words: Phrase) -> str:
+        """A phrase."""
+        return "".join(self.inline(part) for part in words)
+
+    def blocks(self, blocks: tuple[Block, ...], level: int) -> str:
+        """Blocks one after another; headings in them start at `level`."""
+        return "\n".join(self.block(block, level) for block in blocks)
+
+    def block(self, block: Block, level: int) -> str:
+        """One block."""
+        if isinstance(block, Para):
+            role = f' class="{block.role}"' if block.role else ""
+            return f"<p{role}>{self.words(block.words)}</p>"
+        if isinstance(block, Items):
+            kind = "ol" if block.numbered else "ul"
+            start = f' start="{block.start}"' if block.start != 1 else ""
+            return f"<{kind}{start}>\n" + "".join(f"<li>{self.words(item)}</li>\n" for item in block.items) + f"</{kind}>"
+        if isinstance(block, Facts):
+            rows = "".join(f"<dt>{html.escape(what)}</dt><dd>{self.words(said)}</dd>\n" for what, said in block.rows)
+            return f'<dl class="facts">\n{rows}</dl>'
+        if isinstance(block, Entries):
+            return '<dl class="entries">\n' + "".join(self._entry(*row) for row in block.rows) + "</dl>"
+        if isinstance(block, Table):
+            return self._table(block)
+        if isinstance(block, Weights):
+            return self._weights(block)
+        if isinstance(block, Figure):
+            return self._figure(block)
+        if isinstance(block, Gallery):
+            return '<div class="gallery">\n' + "\n".join(self._figure(figure) for figure in block.figures) + "\n</div>"
+        if isinstance(block, Box):
+            return f'<div class="box"><p class="box-title">{html.escape(block.title)}</p>\n{self.blocks(block.blocks, level)}\n</div>'
+        if isinstance(block, Html):
+            return self._resolved(block.markup)
+        return self._section(block, level)
+
+    def _entry(self, ref: str, name: Phrase, said: Phrase) -> str:
+        return f'<dt id="{anchor(ref)}">{self.words(name)}</dt><dd>{self.words(said)}</dd>\n'
+
+    def _section(self, block: Section, level: int) -> str:
+        place = f' id="{anchor(block.ref)}"' if block.ref else ""
+        title = html.escape(block.title, quote=False)
+        return f"<section{place}>\n<h{level}>{title}</h{level}>\n{self.blocks(block.blocks, min(level + 1, 6))}\n</section>"
+
+    def _wide(self, caption: str, kind: str, head: str, body: str) -> str:
+        label = html.escape(caption)
+        return (
+            f'<div class="wide" tabindex="0" role="group" aria-label="{label}">\n<table class="{kind}">\n<caption>{label}</caption>\n'
+            f"<thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>\n</table>\n</div>"
+        )
+
+    def _table(self, block: Table) -> str:
+        head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in block.head)
+        body = ""
+        for first, *rest in block.rows:
+            cells = "".join(f"<td>{self.words(cell)}</td>" for cell in rest)
+            body += f'<tr><th scope="row">{self.words(first)}</th>{cells}</tr>\n'
+        return self._wide(block.caption, "plain", head, body)
+
+    def _weights(self, block: Weights) -> str:
+        head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in block.head)
+        caption = html.escape(block.caption, quote=False)
+        body = "".join(self._weight(row) for row in block.rows)
+        return f'<table class="weights">\n<caption>{caption}</caption>\n<thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>\n</table>'
+
+    def _weight(self, row: Weight) -> str:
+        return (
+            f'<tr><th scope="row">{self.words(row.words)}</th><td>{bar(row.decibels)}<b>{signed(row.decibels)}</b></td>'
+            f"<td>{self.words(row.note)}</td></tr>\n"
+        )
+
+    def _figure(self, figure: Figure) -> str:
+        return self._drawn(
+            figure.picture, f"<figcaption>{self.words(figure.words)}</figcaption>", anchor(figure.ref) if figure.ref else ""
+        )
+
+    def _drawn(self, picture: Picture, caption: str, place: str = "") -> str:
+        own = f' id="{place}"' if place else ""
+        if not picture.svg:
+            words = html.escape(picture.caption)
+            missing = f'<p class="paper">Not drawn yet: {words}</p>'
+            return f'<figure class="plate"{own} data-missing-plate="{html.escape(picture.id)}">{missing}{caption}</figure>'
+        source = html.escape(relative(picture.path, self.page.path))
+        image = f'<img src="{source}" alt="{html.escape(picture.alt)}" loading="lazy">'
+        return f'<figure class="plate"{own}>{image}{caption}</figure>'
+
+    def _resolved(self, markup: str) -> str:
+        """A chapter's markup with its links and plates; what it writes as the words of a picture stands under it."""
+
+        def plate(match: re.Match[str]) -> str:
+            picture = self.pictures.get(html.unescape(match[1]))
+            if picture is None:
+                return match[0]
+            words = _ALT.search(match[0])
+            caption = words[1] if words and words[1] else html.escape(picture.caption)
+            return self._drawn(picture, f"<figcaption>{caption}</figcaption>")
+
+        linked = _BY_NAME.sub(lambda match: f'href="{self.href(html.unescape(match[1]))}"', markup)
+        return _IMAGE.sub(plate, _PARA.sub(lambda match: _apart(match[1]), linked))
+
+    def whole(self, scripts: tuple[str, ...] = ()) -> str:
+        """The page from first to last line."""
+        page = self.page
+        top = relative(INDEX, page.path)
+        ways = "".join(f'<li><a href="{self.href(ref)}">{name}</a></li>' for name, ref in WAYS if ref in self.shelf.places)
+        trail = "".join(f'<li><a href="{self.href(link.to)}">{html.escape(link.text)}</a></li>' for link in page.up)
+        crumbs = f'<nav aria-label="Where you are"><ol class="trail"><li><a href="{top}">Start</a></li>{trail}</ol></nav>\n'
+        body = with_terms(self.blocks(page.blocks, 2), self.shelf.terms, relative("glossary.html", page.path))
+        title = html.escape(page.title, quote=False)
+        run = "".join(f'<script src="{relative(name, page.path)}"></script>\n' for name in scripts)
+        return (
+            '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+            '<meta name="viewport" content="width=device-width, initial-scale=1">\n<meta name="color-scheme" content="light dark">\n'
+            f'<title>{short_title(page.title)}</title>\n<link rel="stylesheet" href="{relative(STYLE, page.path)}">\n</head>\n'
+            f'<body class="{page.kind}">\n<a class="skip" href="#main">To the text</a>\n'
+            f'<header>\n<p class="book"><a href="{top}">{BOOK}</a></p>\n<nav aria-label="Ways in"><ul class="ways">{ways}</ul></nav>\n</header>\n'
+            f'<main id="main" tabindex="-1">\n{crumbs if page.path != INDEX else ""}'
+            f'<p class="kind">{html.escape(page.kind)}</p>\n<h1>{title}</h1>\n{body}\n</main>\n'
+            f"<footer>\n<p>Rule base {html.escape(self.version)}. Local codes and licensed practice prevail over anything written here; "
+            f'check current local law. <a href="{self.href("list:sources")}">Sources</a>.</p>\n</footer>\n{run}</body>\n</html>\n'
+        )
+
+
+def _apart(inside: str) -> str:
+    """A paragraph with images in it: the images side by side, the words before and after in paragraphs of their own.
+
+    >>> _apart('See<img src="a"><img src="b"> both.')
+    '<p>See</p><div class="gallery"><img src="a"><img src="b"></div><p>both.</p>'
+    """
+    parts = [part.strip() for part in _IMAGES.split(inside)]
+    return "".join(f'<div class="gallery">{p}</div>' if p.startswith("<img") else f"<p>{p}</p>" for p in parts if p)
+
+
+def bar(decibels: float) -> str:
+    """A bar from the middle, in half decibels: to the right and filled for, to the left and hollow against.
+
+    >>> bar(4.6), bar(-30.0)
+    ('<i class="for w9"></i>', '<i class="against w36"></i>')
+    """
+    halves = round(2 * min(abs(decibels), LONGEST_DB))
+    return f'<i class="{"for" if decibels >= 0 else "against"} w{halves}"></i>'
+
+
+def short_title(title: str) -> str:
+    """A title for the window: cut at a word where it is long, ready for markup.
+
+    >>> short_title("Pores")
+    'Pores · Field guide'
+    """
+    most = 54
+    cut = title if len(title) <= most else title[: title.rindex(" ", 0, most)] + " …"
+    return html.escape(f"{cut} · Field guide", quote=False)

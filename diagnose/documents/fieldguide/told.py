@@ -1,0 +1,146 @@
+"""Small things that every page tells in one way: sources, status, minutes, figures and how each is known, weights."""
+
+from collections.abc import Sequence
+
+from diagnose.documents.fieldguide.blocks import (
+    Items,
+    Link,
+    Para,
+    Phrase,
+    Section,
+    Tag,
+    Weight,
+    phrase,
+    section,
+)
+from diagnose.rulebase.entries import Cite, Entry, Step
+from diagnose.rulebase.knowledge import Knowledge
+
+# How a source or a figure is known, as a reader is told.
+KNOWN = {
+    "read": "read in print",
+    "read_second_hand": "at second hand",
+    "derived": "worked out from printed figures",
+    "judgement": "our judgement",
+    "memory": "remembered",
+}
+STATUS = {
+    "draft": "Draft: written, not yet gone over by a second repairer.",
+    "reviewed": "Gone over by a second repairer.",
+    "field_tested": "Proved in use.",
+}
+
+
+def known(known_by: str | None) -> Phrase:
+    """How a figure is known; nothing where it was read in print, since that is what a reader expects."""
+    if known_by is None or known_by == "read":
+        return ()
+    return (" ", Tag(KNOWN.get(known_by, known_by)))
+
+
+def cited(knowledge: Knowledge, cite: Cite) -> Phrase:
+    """A source with its place and how it is known."""
+    source = knowledge.sources[cite.source]
+    year = f" ({source.year})" if source.year else ""
+    place = f", {cite.place}" if cite.place else ""
+    # That something is common practice only is what the title of that source says already.
+    mark = () if source.known_by == "judgement" else known(source.known_by)
+    return phrase(Link(source.title, f"source:{source.id}"), year, place, mark)
+
+
+def in_brackets(knowledge: Knowledge, cites: Sequence[Cite]) -> Phrase:
+    """Sources at the end of a sentence."""
+    found: Phrase = ()
+    for cite in cites:
+        found = phrase(found, "; " if found else " (", cited(knowledge, cite))
+    return phrase(found, ")") if found else ()
+
+
+def sources(knowledge: Knowledge, entry: Entry) -> Section | None:
+    """The last section of an entry: its sources and its status."""
+    return section(
+        "Sources",
+        Items(tuple(cited(knowledge, cite) for cite in entry.sources)),
+        Para((STATUS[entry.status],), "note"),
+    )
+
+
+def number(value: float) -> str:
+    """A number without needless zeros.
+
+    >>> number(2.50), number(1000)
+    ('2.5', '1000')
+    """
+    return f"{value:.6g}"
+
+
+def span(low: float, high: float, unit: str) -> str:
+    """A range with its unit.
+
+    >>> span(5, 5, "min"), span(5, 20, "min")
+    ('5 min', '5 to 20 min')
+    """
+    said = number(low) if low == high else f"{number(low)} to {number(high)}"
+    return f"{said} {unit}".rstrip()
+
+
+def minutes(three: Sequence[float]) -> str:
+    """Low, likely and high minutes.
+
+    >>> minutes((5, 10, 25))
+    '5 to 25 min, likely 10'
+    """
+    low, likely, high = three
+    return span(low, high, "min") + ("" if low == high else f", likely {number(likely)}")
+
+
+def waiting(hours: float) -> str:
+    """A wait in the unit in which one would say it.
+
+    >>> waiting(0.5), waiting(24), waiting(336)
+    ('30 min', '24 h', '14 days')
+    """
+    if hours < 1:
+        return f"{number(round(hours * 60))} min"
+    return f"{number(round(hours, 1))} h" if hours < 48 else f"{number(round(hours / 24, 1))} days"
+
+
+def times(decibels: float) -> str:
+    """A weight as a person would say it.
+
+    >>> times(10), times(-3.01), times(0.2)
+    ('10 times likelier', '2 times less likely', 'about as likely')
+    """
+    ratio = 10 ** (abs(decibels) / 10)
+    if ratio < 1.05:
+        return "about as likely"
+    said = f"{ratio:.0f}" if ratio >= 9.95 else f"{ratio:.1f}".removesuffix(".0")
+    return f"{said} times {'likelier' if decibels > 0 else 'less likely'}"
+
+
+def signed(decibels: float) -> str:
+    """A weight with its sign.
+
+    >>> signed(-4.26), signed(0.01)
+    ('−4.3 dB', '0.0 dB')
+    """
+    rounded = round(decibels, 1)
+    sign = "+" if rounded > 0 else "−" if rounded < 0 else ""
+    return f"{sign}{abs(rounded):.1f} dB"
+
+
+def weight(words: Phrase, decibels: float, note: Phrase = ()) -> Weight:
+    """A bar with its words."""
+    return Weight(words, decibels, note or (times(decibels),))
+
+
+def hold_point(knowledge: Knowledge, step: Step) -> Phrase:
+    """What must be seen before one goes on; nothing where the step has no check."""
+    if step.check is None:
+        return ()
+    sign = knowledge.signs[step.check.sign]
+    reading = sign.say(step.check.reads)
+    reads = f"reading:{sign.id}.{step.check.reads}"
+    return phrase(
+        Tag("hold point", "hold"), " Go on only when: ", Link(sign.ask or reading, f"sign:{sign.id}"), " ", Link(reading, reads)
+    )
