@@ -5,13 +5,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from diagnose import words
-from diagnose.case.case import Case, Damage, moving
+from diagnose.case.case import Case, Damage, moving, our_term
 from diagnose.decision import strength
-from diagnose.decision.advise import RETIRED, Decision, Situation, advise, because_of, decision_for, gates_of
-from diagnose.decision.cost import Price, price_of
+from diagnose.decision.advise import Decision, Situation, advise, choosing
+from diagnose.decision.cost import Price, cover_trades, least_of_each
 from diagnose.decision.decide import Option
 from diagnose.decision.next_signs import Questions, next_signs
-from diagnose.planning.compose import PlannedStep, Wish, compose
+from diagnose.decision.opening import Opening, before_opening
+from diagnose.decision.reach import unknown_abilities, within_reach
+from diagnose.decision.told_price import ToldPrice, told_price, whole_price
+from diagnose.decision.whole_piece import RETIRED, Way, cheapest_together
+from diagnose.planning.compose import PlannedStep, Wish, compose, gather
 from diagnose.reasoning.believe import Belief, Conflict, answer_tables, believe, conflict, decibels, heard
 from diagnose.reasoning.context import model_for
 from diagnose.reasoning.deduce import Deduction, deduce
@@ -36,6 +40,7 @@ class DamageAssessment:
     questions: Questions
     strength: strength.Strength
     costs: Array
+    situation: Situation
 
     def causes_by_probability(self) -> list[tuple[str, float]]:
         """(cause, probability), most probable first, then by name."""
@@ -55,53 +60,67 @@ class Assessment:
     refer_to: tuple[str, ...]
     damages: tuple[DamageAssessment, ...]
     plan: tuple[PlannedStep, ...]
-    price: Price | None
+    told: ToldPrice
     piece_decision: str
     cautions: tuple[str, ...]
     findings: tuple[str, ...]
     assumptions: tuple[str, ...]
     moving: str | None
 
-
-def _choosing(assessed: DamageAssessment, at: Situation, method_id: str) -> DamageAssessment:
-    """The same assessment with another permitted method advised, as the whole piece asks for it."""
-    options = tuple(
-        replace(o, verdict=words.Verdict.ADVISED if o.method == method_id else words.Verdict.POSSIBLE)
-        if o.method == method_id or o.verdict is words.Verdict.ADVISED
-        else o
-        for o in assessed.decision.options
-    )
-    chosen = next(o for o in options if o.method == method_id)
-    options = (chosen, *(o for o in options if o is not chosen))
-    because = f"chosen for the piece as a whole, with its other damages; {because_of(chosen, options, at.shop)}"
-    provided = gates_of(at, at.knowledge.methods[method_id])
-    decision = replace(
-        assessed.decision,
-        **decision_for(at.knowledge, options, because),  # type: ignore[arg-type]
-        settled=not any(gate.forbids for gate in provided),
-        provided_that=provided,
-    )
-    return replace(assessed, decision=decision)
+    @property
+    def price(self) -> Price | None:
+        """The price of our work on this piece, where one may be told."""
+        return self.told.ours
 
 
-def _as_one_piece(assessed: Sequence[DamageAssessment], situations: Sequence[Situation], value: float) -> list[DamageAssessment]:
-    """A piece is retired as a whole or mended as a whole; its value is lost once, not once for every damage."""
+def _way(damage: DamageAssessment, option: Option) -> Way:
+    """A permitted option as the sums of the whole piece see it."""
+    at = damage.situation
+    method = at.knowledge.methods[option.method]
+    steps = gather(at.knowledge, at.case, [Wish(damage.damage, method, damage.deduction)])
+    again = option.fails_again * (at.shop.failing_again_costs + at.shop.failing_again_share * at.value)
+    trades = [method.by, *cover_trades(at.knowledge, method, damage.deduction)]
+    least = least_of_each(at.knowledge, at.shop, steps, trades)
+    return Way(option.method, option.decision, again, at.knowledge.scale.keeps[method.keeps], least)
 
-    def permitted(damage: DamageAssessment, retired: bool) -> list[Option]:
-        return [
-            o for o in damage.decision.options if o.verdict is not words.Verdict.RULED_OUT and (o.decision == RETIRED) is retired
-        ]
 
-    if not any(d.decision.decision == RETIRED for d in assessed) or len(assessed) < 2:
+def _wishes(assessed: Sequence[DamageAssessment], methods: Sequence[str]) -> list[Wish]:
+    pairs = zip(assessed, methods, strict=True)
+    return [Wish(d.damage, d.situation.knowledge.methods[name], d.deduction, d.facts) for d, name in pairs]
+
+
+def _as_one_piece(assessed: Sequence[DamageAssessment]) -> list[DamageAssessment]:
+    """The methods that cost least together; where that is what each damage asks for alone, nothing changes."""
+    if len(assessed) < 2:
         return list(assessed)
-    mended = [min(permitted(d, False), key=lambda o: (o.cost, o.method), default=None) for d in assessed]
-    retired = [min(permitted(d, True), key=lambda o: (o.cost, o.method), default=None) for d in assessed]
-    whole = [o for o in mended if o is not None]
-    if len(whole) == len(assessed):
-        lost = max((o.price.expected for o in retired if o is not None), default=0.0) + value
-        if sum(o.cost for o in whole) < lost or None in retired:
-            return [_choosing(d, at, o.method) for d, at, o in zip(assessed, situations, whole, strict=True)]
-    return [d if o is None else _choosing(d, at, o.method) for d, at, o in zip(assessed, situations, retired, strict=True)]
+    at = assessed[0].situation
+    open_to = [[o for o in d.decision.options if o.verdict is not words.Verdict.RULED_OUT] for d in assessed]
+    ways = [[_way(d, option) for option in options] for d, options in zip(assessed, open_to, strict=True)]
+
+    def price(methods: Sequence[str]) -> float:
+        return whole_price(at.knowledge, at.shop, at.case, _wishes(assessed, methods)).expected
+
+    chosen = cheapest_together(ways, at.value, price)
+    return [
+        d if d.decision.method == name else replace(d, decision=choosing(d.situation, d.decision, name))
+        for d, name in zip(assessed, chosen, strict=True)
+    ]
+
+
+def _with_terms(case: Case, shop: Shop, today: date) -> tuple[Case, list[str]]:
+    """The case with each earlier repair of ours held against its term; and what could not be."""
+    damages, notes = [], []
+    for damage in case.damages:
+        if damage.repaired is not None and "our_term" not in damage.facts:
+            term = our_term(damage.repaired, today, shop.term_months)
+            if term is None:
+                notes.append(
+                    f"the repair of {damage.repaired} ({damage.id}) lies after today, {today}: it was left out of account"
+                )
+            else:
+                damage = replace(damage, facts={**damage.facts, "our_term": term})
+        damages.append(damage)
+    return replace(case, damages=tuple(damages)), notes
 
 
 def _piece_decision(triage: words.Triage, damages: Sequence[DamageAssessment]) -> str:
@@ -130,8 +149,14 @@ def assess(
 
     The same input gives the same output; nothing is read and nothing is written. Raises Undecided when the rules leave no way.
     """
+    knowledge = within_reach(knowledge, shop)
+    case, assumptions = _with_terms(case, shop, today)
+    assumptions.extend(unknown_abilities(knowledge, shop))
     value = case.value if case.value is not None else shop.assumed_value
-    assumptions = [] if case.value is not None else [f"the value of the piece, not said: {shop.money(value)} assumed"]
+    if case.value is None:
+        assumptions.append(f"the value of the piece, not said: {shop.money(value)} assumed")
+    if case.wood is None and case.damages:
+        assumptions.append("the wood, not said: nothing that hangs on a wood is taken to hold")
     piece = knowledge.pieces[case.piece]
     first = {}
     for damage in case.damages:
@@ -142,33 +167,42 @@ def assess(
         own = {name: t for name, t in tables.items() if knowledge.signs[name].of == "damage"}
         first[damage.id] = (damage, facts, model, tables, own)
     assessed = []
-    situations = []
+    openings: dict[str, Opening] = {}
     for name, (damage, facts, model, tables, _) in first.items():
         others = [(m, own) for other, (_, _, m, _, own) in first.items() if other != name]
         belief = believe(model, tables, heard(model, others))
         deduction = deduce(rulebook_of(knowledge), facts)
         at = Situation(knowledge, shop, case, damage, facts, deduction, belief, value)
-        situations.append(at)
         advice = advise(at)
         decision, strong, costs = advice.decision, advice.strength, advice.costs
         questions = next_signs(
             knowledge, shop, case, damage, facts, belief, deduction, decision.provided_that, costs, place, station
         )
-        assumptions.extend(strong.assumptions)
+        assumptions.extend(strong.assumed.values())
+        openings[name] = before_opening(at, advice)
         assessed.append(
             DamageAssessment(
-                damage, facts, deduction, belief, decibels(belief), conflict(belief), decision, questions, strong, costs
+                damage, facts, deduction, belief, decibels(belief), conflict(belief), decision, questions, strong, costs, at
             )
         )
-    assessed = _as_one_piece(assessed, situations, value)
+    assessed = _as_one_piece(assessed)
     # What was seen at the door counts for the piece even where no damage is noted yet.
     deductions = [d.deduction for d in assessed] or [deduce(rulebook_of(knowledge), facts_of(knowledge, case, Damage("", "")))]
     triage = max((d.triage() for d in deductions), key=lambda t: t.gravity)
     # A piece that is not taken on gets no plan and no price, whatever a repair would look like.
     refused = triage in (words.Triage.DECLINE, words.Triage.REFER, words.Triage.STAYS_OUT)
-    wishes = [] if refused else [Wish(d.damage, knowledge.methods[d.decision.method], d.deduction) for d in assessed]
+    wishes = [] if refused else _wishes(assessed, [d.decision.method for d in assessed])
     plan = compose(knowledge, case, wishes)
-    outside = sorted({wish.method.by for wish in wishes} - {"us"})
+    opened = any(planned.step.phase == "take_apart" and planned.step.per == "bond" for planned in plan)
+    hidden = {name: opening for name, opening in openings.items() if opened}
+    told = told_price(
+        knowledge,
+        shop,
+        case,
+        wishes,
+        {name: opening.methods for name, opening in hidden.items()},
+        tuple(dict.fromkeys(sign for opening in hidden.values() for sign in opening.signs)),
+    )
     because = tuple(
         dict.fromkeys(knowledge.logic[rule].because for d in deductions for rule in d.rules_for("triage", triage.value))
     )
@@ -184,7 +218,7 @@ def assess(
         refer_to=tuple(dict.fromkeys(t for d in deductions for t in d.targets("refer"))),
         damages=tuple(assessed),
         plan=plan,
-        price=price_of(knowledge, shop, plan, outside) if wishes else None,
+        told=told,
         piece_decision=_piece_decision(triage, assessed),
         cautions=tuple(dict.fromkeys([*cautions, *hazards])),
         findings=tuple(dict.fromkeys(f for d in deductions for f in d.findings)),

@@ -305,6 +305,42 @@ LOADS = (
     "a_person_lying",
 )
 
+# The families of drawings that a plate may name, one function each in documents/plates.
+PLATE_FAMILIES = (
+    "broken_part",
+    "broken_faces",
+    "break_begins",
+    "grain_drift",
+    "faces_meet",
+    "slant_length",
+    "crack",
+    "cut_section",
+    "part_form",
+    "year_rings",
+    "pores",
+    "lifted_splinter",
+    "worm_holes",
+    "hole_dust",
+    "board_made",
+    "board_edge",
+    "decay",
+    "held_width",
+    "split_board",
+    "frame_square",
+    "warped_board",
+    "board_strip",
+    "door_panel_edge",
+    "joint_cover",
+    "woven_sheet",
+    "face_section",
+    "veneer_face",
+    "top_marks",
+    "screw_seat",
+    "threaded_piece",
+    "hinge_section",
+    "rail_hook",
+    "catch_plate",
+)
 
 # What a piece carries that nobody is meant to sit on.
 LOADS_OF_TABLES = frozenset({"a_person_leaning_on_the_edge", "things_on_top"})

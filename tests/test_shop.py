@@ -46,6 +46,14 @@ def test_what_a_file_says_is_no_longer_assumed(tmp_path: Path) -> None:
     assert shop.horizon_years == Shop().horizon_years
 
 
+def test_every_setting_says_its_unit() -> None:
+    units = ("money", "share", "chance", "days", "weeks", "months", "years", "hours", "minutes", "degrees")
+    things = ("clamps", "people", "machines", "letters", "one line", "dialled", "rule base")
+    for name, field in Shop.model_fields.items():
+        assert field.description, name
+        assert any(word in field.description for word in (*units, *things)), name
+
+
 def test_one_trade_priced_leaves_the_others_as_assumed(tmp_path: Path) -> None:
     """Otherwise the work of every other trade would cost nothing, and be advised for it."""
     shop = shop_of(tmp_path, GOOD)

@@ -4,9 +4,9 @@ import statistics
 
 import pytest
 
+from diagnose.proof.stories import verdicts
 from diagnose.rulebase.knowledge import Knowledge, ToldStory
 from diagnose.rulebase.store import load_knowledge
-from diagnose.proof.stories import verdicts
 
 KNOWLEDGE = load_knowledge()
 PAIRS = [told for told in KNOWLEDGE.stories if len(told.story.open) == 2]

@@ -30,7 +30,10 @@ class Answer:
 
 @dataclass(frozen=True)
 class Damage:
-    """One broken, loose or spoiled place. `facts` are facts stated outright; they win over what is worked out."""
+    """One broken, loose or spoiled place. `facts` are facts stated outright; they win over what is worked out.
+
+    `repaired` is the day on which this shop last mended the place or what lies beside it.
+    """
 
     id: str
     kind: str
@@ -38,6 +41,7 @@ class Damage:
     joint: str | None = None
     says: str = ""
     found_by: str = "owner"
+    repaired: date | None = None
     facts: Mapping[str, str] = field(default_factory=dict)
     sizes: Mapping[str, float] = field(default_factory=dict)
     readings: Mapping[str, Answer] = field(default_factory=dict)
@@ -45,7 +49,7 @@ class Damage:
 
 @dataclass(frozen=True)
 class Case:
-    """One piece on one sheet."""
+    """One piece on one sheet; `count` says how many alike are mended together with it, itself included."""
 
     piece: str
     number: str = ""
@@ -56,6 +60,7 @@ class Case:
     wood: str | None = None
     value: float | None = None
     value_by: str = "owner"
+    count: int = 1
     joints: Mapping[str, str] = field(default_factory=dict)
     readings: Mapping[str, Answer] = field(default_factory=dict)
     damages: tuple[Damage, ...] = ()
@@ -84,6 +89,19 @@ class Case:
             replace(damage, readings=changed(damage.readings)) if damage.id == damage_id else damage for damage in self.damages
         )
         return replace(self, damages=damages)
+
+
+def our_term(repaired: date, today: date, term_months: int) -> str | None:
+    """Whether a repair of ours is still inside its term today, as a word; None for a repair that is dated after today.
+
+    >>> our_term(date(2024, 3, 31), date(2026, 3, 2), 24), our_term(date(2024, 3, 1), date(2026, 3, 2), 24)
+    ('within', 'past')
+    """
+    if repaired > today:
+        return None
+    months = (today.year - repaired.year) * 12 + today.month - repaired.month
+    over = months > term_months or (months == term_months and today.day > repaired.day)
+    return "past" if over else "within"
 
 
 def moving(case: Case, piece: Piece) -> str | None:

@@ -19,8 +19,9 @@ from diagnose.rulebase.located import Located, read_located
 from diagnose.rulebase.located import Path as Place
 
 TOP = ("schema", "number", "taken_in", "owner", "owner_says", "piece", "joints", "readings", "damages")
-PIECE = ("kind", "called", "wood", "value", "value_by")
-DAMAGE = ("id", "damage", "part", "joint", "says", "found_by", "facts", "sizes", "readings")
+PIECE = ("kind", "called", "wood", "value", "value_by", "count")
+DAMAGE = ("id", "damage", "part", "joint", "says", "found_by", "repaired", "facts", "sizes", "readings")
+MOST_PIECES = 200
 LARGEST_MM = 4000.0
 ANSWER = ("reads", "by", "unsure")
 STATED = {
@@ -28,6 +29,7 @@ STATED = {
     "carries": words.CARRIES,
     "consequence": words.CONSEQUENCES,
     "moving_joints": words.COUNT_WORDS,
+    "our_term": words.OUR_TERM,
 }
 YES, NO = ("yes", "true"), ("no", "false")
 LARGEST = 1e9
@@ -128,6 +130,15 @@ class _Reader:
             self.fault(place, "form", f"{word!r} is not a date", "write it as 2026-03-02")
             return None
 
+    def count(self, value: Any, place: Place) -> int:
+        word = self.text(value, place)
+        if not word:
+            return 1
+        if not word.isdecimal() or len(word) > 4 or not 1 <= int(word) <= MOST_PIECES:
+            self.fault(place, "out-of-range", f"{place[-1]} {word} must be a whole number from 1 to {MOST_PIECES}")
+            return 1
+        return int(word)
+
     def answer(self, sign: Sign, value: Any, place: Place) -> Answer | None:
         by, unsure, reads_place, reads = "seen", False, place, value
         if isinstance(value, dict):
@@ -226,6 +237,7 @@ class _Reader:
             joint=joint,
             says=self.text(entry.get("says"), (*place, "says")),
             found_by=found_by or "owner",
+            repaired=self.day(entry.get("repaired"), (*place, "repaired")),
             facts=stated,
             sizes=dict(self.sizes(entry.get("sizes"), (*place, "sizes"))),
             readings=self.readings(entry.get("readings"), (*place, "readings"), "damage"),
@@ -265,6 +277,11 @@ class _Reader:
             self.fault(("damages",), "form", "damages is a list", "start each with - id")
             listed = []
         damages = [self.damage(entry, index, piece) for index, entry in enumerate(listed or [])]
+        taken_in = self.day(top.get("taken_in"), ("taken_in",))
+        for index, damage in enumerate(damages):
+            if damage is not None and damage.repaired is not None and taken_in is not None and damage.repaired > taken_in:
+                message = f"the repair of {damage.repaired} lies after the day it was taken in, {taken_in}"
+                self.fault(("damages", index, "repaired"), "order-of-days", message, "one of the two days is wrong")
         seen: set[str] = set()
         for index, damage in enumerate(damages):
             if damage is not None and damage.id in seen:
@@ -274,13 +291,14 @@ class _Reader:
         return Case(
             piece=piece.id,
             number=self.text(top.get("number"), ("number",)),
-            taken_in=self.day(top.get("taken_in"), ("taken_in",)),
+            taken_in=taken_in,
             owner=self.text(top.get("owner"), ("owner",)),
             owner_says=self.text(top.get("owner_says"), ("owner_says",)),
             called=self.text(about.get("called"), ("piece", "called")),
             wood=wood,
             value=self.number(about.get("value"), ("piece", "value"), 0.0),
             value_by=self.text(about.get("value_by"), ("piece", "value_by")) or "owner",
+            count=self.count(about.get("count"), ("piece", "count")),
             joints=self.joints(top.get("joints"), piece),
             readings=self.readings(top.get("readings"), ("readings",), "piece"),
             damages=tuple(damage for damage in damages if damage is not None),
@@ -357,6 +375,7 @@ def case_text(case: Case, knowledge: Knowledge) -> str:
                 "wood": case.wood,
                 "value": _figure(case.value) if case.value is not None else None,
                 "value_by": case.value_by if case.value is not None or case.value_by != "owner" else None,
+                "count": str(case.count) if case.count != 1 else None,
             }
         ),
         **_filled({"joints": dict(case.joints), "readings": readings(case.readings)}),
@@ -369,6 +388,7 @@ def case_text(case: Case, knowledge: Knowledge) -> str:
                     "joint": damage.joint,
                     "says": damage.says,
                     "found_by": damage.found_by,
+                    "repaired": damage.repaired.isoformat() if damage.repaired else None,
                     "facts": dict(damage.facts),
                     "sizes": {name: f"{_figure(size)} mm" for name, size in damage.sizes.items()},
                     "readings": readings(damage.readings),

@@ -9,6 +9,7 @@ import typer
 
 from diagnose import __version__
 from diagnose.cli import calc as calc_commands
+from diagnose.cli import guide as guide_commands
 from diagnose.cli import rules as rules_commands
 from diagnose.cli.environment import Environment
 from diagnose.cli.errors import naming, stop, told_plainly
@@ -23,6 +24,7 @@ app = typer.Typer(
 )
 app.add_typer(rules_commands.app, name="rules")
 app.add_typer(calc_commands.app, name="calc")
+app.add_typer(guide_commands.app, name="guide")
 
 ShopOption = Annotated[Path | None, typer.Option("--shop", help="The shop's settings (shop.yaml).", show_default=False)]
 RulesOption = Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)]
@@ -127,6 +129,17 @@ def plan(
     shop: ShopOption = None,
     rules: RulesOption = None,
     today: TodayOption = None,
+    since: Annotated[
+        Path | None,
+        typer.Option("--since", help="Say what is different from this older plan (.md) instead.", show_default=False),
+    ] = None,
+    clock: Annotated[
+        bool,
+        typer.Option(
+            "--run-clock",
+            help="Count down the glue-up at the bench instead: minutes, bell before each limit. Needs a terminal; Ctrl-C stops it.",
+        ),
+    ] = False,
 ) -> None:
     """Write the bench plan."""
     from diagnose.documents.plan import plan as write_plan
@@ -134,7 +147,28 @@ def plan(
     env = _environment(today)
     with told_plainly(env):
         assessment = _assessment(env, case, shop, rules)
-        _write(env, write_plan(assessment), f"Bench plan {assessment.case.number}", output)
+        if clock:
+            from time import monotonic, sleep
+
+            from diagnose.cli.run_clock import run_clock
+
+            run_clock(env, assessment, monotonic, sleep)
+            return
+        if since is not None:
+            from diagnose.documents.plan_since import NotAPlan, changes
+
+            try:
+                _write(env, changes(assessment, since.read_text(encoding="utf-8")), f"Changes {assessment.case.number}", output)
+            except (NotAPlan, UnicodeDecodeError) as error:
+                raise stop(env, f"{since}: {'not UTF-8 text' if isinstance(error, UnicodeDecodeError) else error}") from None
+            return
+        figures = ""
+        if output is not None and output.suffix == ".html":
+            from diagnose.documents.plan_time import picture
+
+            bars = picture(assessment)
+            figures = bars.html() if bars is not None else ""
+        _write(env, write_plan(assessment), f"Bench plan {assessment.case.number}", output, figures)
 
 
 @app.command()

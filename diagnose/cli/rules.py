@@ -116,7 +116,7 @@ def list_entries(
                 (
                     getattr(entry, field)
                     for field in ("name", "ask", "say", "hazard", "do", "because", "title")
-                    if getattr(entry, field, None)
+                    if isinstance(getattr(entry, field, None), str)
                 ),
                 "",
             )

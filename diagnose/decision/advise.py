@@ -1,19 +1,20 @@
 """What is advised for one damage: methods that may apply, what rules and strength leave of them, the table, what could still change it."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from diagnose import words
 from diagnose.case.case import Case, Damage
-from diagnose.decision.ban import BY_NAME, BY_STRENGTH, WEAK_TOGETHER, forbidden, hits, likely_to_fail, not_fit
-from diagnose.decision.cost import price_of
+from diagnose.decision.ban import BY_NAME, BY_STRENGTH, WEAK_TOGETHER, forbidden, hits, likely_to_fail, not_fit, puts_back
+from diagnose.decision.cost import cover_trades, price_of, tight_joints_parted
 from diagnose.decision.decide import Choice, Flip, Option, cost_matrix, table
 from diagnose.decision.foresee import Gate, gates, untold_dangers
 from diagnose.decision.inquire import reading_chances
 from diagnose.decision.outcome import outcome, share_left
 from diagnose.decision.strength import Strength, chance_of_failing, strength_of
 from diagnose.decision.undecided import Undecided
+from diagnose.decision.whole_piece import RETIRED
 from diagnose.planning.compose import Wish, gather
 from diagnose.reasoning.believe import Belief
 from diagnose.reasoning.deduce import Deduction
@@ -25,7 +26,6 @@ from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
 
 # Classes that may be right whatever the cause, and so are always considered.
-RETIRED = "retire_piece"
 ALWAYS_CONSIDERED = frozenset({RETIRED, "no_structural_work"})
 
 
@@ -53,12 +53,30 @@ class Advice:
 
     decision: Decision
     strength: Strength
+    permitted: tuple[Choice, ...]
     costs: Array
 
 
 @dataclass(frozen=True)
+class Weighed:
+    """Every method that was considered as the sums see it, and why some are ruled out."""
+
+    choices: tuple[Choice, ...]
+    banned: Mapping[str, str]
+    strength: Strength
+
+    @property
+    def permitted(self) -> tuple[Choice, ...]:
+        """The methods that are left."""
+        return tuple(choice for choice in self.choices if choice.method not in self.banned)
+
+
+@dataclass(frozen=True)
 class Situation:
-    """Everything that is known of one damage when it comes to deciding."""
+    """Everything that is known of one damage when it comes to deciding.
+
+    `instead` puts other numbers in place of what was read or assumed for the strength, to see what hangs on them.
+    """
 
     knowledge: Knowledge
     shop: Shop
@@ -68,6 +86,12 @@ class Situation:
     deduction: Deduction
     belief: Belief
     value: float
+    instead: Mapping[str, float] = field(default_factory=dict)
+
+    def strength(self, methods: Sequence[Method], facts: Facts | None = None) -> Strength:
+        """What each of these methods leaves, here or with other facts."""
+        seen = self.facts if facts is None else facts
+        return strength_of(self.knowledge, self.case, self.damage, seen, methods, self.instead)
 
     @property
     def consequence(self) -> str | None:
@@ -96,11 +120,11 @@ def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method
 def _choice(at: Situation, method: Method, ratio: float | None) -> Choice:
     model, scale = at.belief.model, at.knowledge.scale
     steps = gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction)])
-    outside = [method.by] if method.by != "us" else []
+    outside = [method.by, *cover_trades(at.knowledge, method, at.deduction)]
     return Choice(
         method=method.id,
         decision=method.decision,
-        price=price_of(at.knowledge, at.shop, steps, outside),
+        price=price_of(at.knowledge, at.shop, steps, outside, tight_joints_parted(at.knowledge, at.case, at.damage, method)),
         kept=scale.keeps[method.keeps],
         fails=outcome(scale, method, model.causes, model.members, chance_of_failing(ratio, at.shop.sound_part_fails)),
         strength_ratio=ratio,
@@ -117,7 +141,7 @@ def because_of(option: Option, options: Sequence[Option], shop: Shop) -> str:
 
 
 def _repairs(methods: Sequence[Method]) -> list[str]:
-    return [m.id for m in methods if m.by == "us" and m.end_use not in ("show_only", "not_to_be_used")]
+    return [m.id for m in methods if puts_back(m)]
 
 
 def _worst_of_untold(at: Situation, methods: Sequence[Method], ratios: Mapping[str, float | None]) -> dict[str, str]:
@@ -151,12 +175,12 @@ def _banned(at: Situation, methods: Sequence[Method], strong: Strength) -> dict[
 def gates_of(at: Situation, method: Method) -> tuple[Gate, ...]:
     """What could still rule a method out here, or make the triage graver."""
 
-    now = strength_of(at.knowledge, at.case, at.damage, at.facts, [method]).after
+    now = at.strength([method]).after
 
     def rules_out(effects: Sequence[Effect], seen: Facts, bears_on_strength: bool) -> bool:
         if not may_apply(method.when, method.unless, seen.values):
             return True
-        ratios = strength_of(at.knowledge, at.case, at.damage, seen, [method]).after if bears_on_strength else now
+        ratios = at.strength([method], seen).after if bears_on_strength else now
         if not_fit([method], at.consequence, ratios, at.must_exceed):
             return True
         return any(hits(effect, method, ratios[method.id], at.must_exceed) for effect in effects)
@@ -183,19 +207,24 @@ def decision_for(knowledge: Knowledge, options: Sequence[Option], because: str) 
     }
 
 
+def weigh(at: Situation) -> Weighed:
+    """Every method that may apply, priced, with its chance of failing again, and what rules and strength leave of them."""
+    methods = considered(at.knowledge, at.facts, at.belief.model)
+    strong = at.strength(methods)
+    banned = _banned(at, methods, strong)
+    choices = tuple(_choice(at, method, strong.after.get(method.id)) for method in methods)
+    fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
+    return Weighed(choices, {**likely_to_fail(fails, at.consequence, _repairs(methods)), **banned}, strong)
+
+
 def advise(at: Situation) -> Advice:
     """The decision for one damage. Raises Undecided when every method is forbidden or none may apply."""
-    methods = considered(at.knowledge, at.facts, at.belief.model)
-    strong = strength_of(at.knowledge, at.case, at.damage, at.facts, methods)
-    banned = _banned(at, methods, strong)
-    choices = [_choice(at, method, strong.after.get(method.id)) for method in methods]
-    fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
-    banned = {**likely_to_fail(fails, at.consequence, _repairs(methods)), **banned}
-    permitted = [c for c in choices if c.method not in banned]
+    weighed = weigh(at)
+    permitted = weighed.permitted
     if not permitted:
-        reasons = "; ".join(dict.fromkeys(banned.values())) or "no method of the rule base may apply to this damage"
+        reasons = "; ".join(dict.fromkeys(weighed.banned.values())) or "no method of the rule base may apply to this damage"
         raise Undecided(f"{at.damage.id}: no way is left: {reasons}")
-    options, corners = table(choices, banned, at.belief.posterior, at.value, at.shop)
+    options, corners = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop)
     provided = gates_of(at, at.knowledge.methods[options[0].method])
     decision = Decision(
         **decision_for(at.knowledge, options, because_of(options[0], options, at.shop)),  # type: ignore[arg-type]
@@ -205,4 +234,24 @@ def advise(at: Situation) -> Advice:
         provided_that=provided,
     )
     costs = cost_matrix(permitted, at.value, at.shop.failing_again_costs, at.shop.failing_again_share)
-    return Advice(decision, strong, costs)
+    return Advice(decision, weighed.strength, permitted, costs)
+
+
+def choosing(at: Situation, decision: Decision, method_id: str) -> Decision:
+    """The same decision with another permitted method advised, as the whole piece asks for it; its gates are then its own."""
+    others = [
+        replace(o, verdict=words.Verdict.POSSIBLE) if o.verdict in (words.Verdict.ADVISED, words.Verdict.TIE) else o
+        for o in decision.options
+        if o.method != method_id
+    ]
+    chosen = next(o for o in decision.options if o.method == method_id)
+    options = (replace(chosen, verdict=words.Verdict.ADVISED), *others)
+    because = f"chosen for the piece as a whole, with its other damages; {because_of(options[0], options, at.shop)}"
+    provided = gates_of(at, at.knowledge.methods[method_id])
+    return replace(
+        decision,
+        **decision_for(at.knowledge, options, because),  # type: ignore[arg-type]
+        tie=False,
+        settled=not any(gate.forbids for gate in provided),
+        provided_that=provided,
+    )

@@ -56,6 +56,11 @@ def hits(effect: Effect, method: Method, ratio: float | None, must_exceed: bool)
     return ratio is not None and is_short(ratio, must_exceed) is (effect.target == "short")
 
 
+def puts_back(method: Method) -> bool:
+    """Whether a method puts the part back into use, in our shop or in another one."""
+    return method.by in words.WORKSHOPS and method.end_use not in ("show_only", "not_to_be_used")
+
+
 def not_fit(
     methods: Sequence[Method], consequence: str | None, ratios: Mapping[str, float | None], must_exceed: bool
 ) -> dict[str, str]:
@@ -64,7 +69,7 @@ def not_fit(
         return {}
     reasons = {}
     for method in methods:
-        if method.end_use in ("show_only", "not_to_be_used") or method.by != "us":
+        if not puts_back(method):
             continue
         ratio = ratios.get(method.id)
         if is_short(ratio, must_exceed):

@@ -24,7 +24,7 @@ from diagnose.rulebase.knowledge import Knowledge
 # Scatter of a joint's strength and of the hardest load within the horizon: judgement, as coefficients of variation.
 STRENGTH_SCATTER = 0.35
 LOAD_SCATTER = 0.25
-# What is taken where nothing was read, on the safe side, and the new work as the plan asks for it.
+# What is taken where nothing was read, on the safe side.
 ASSUMED: dict[str, tuple[float, str]] = {
     "slope": (1 / 20, "slope of grain not read: 1 in 20 assumed"),
     "length_over_depth": (4.0, "length of the break not read: four times the thickness assumed"),
@@ -33,30 +33,46 @@ ASSUMED: dict[str, tuple[float, str]] = {
     "joint_face_left": (1.0, "faces of the joint not looked at: whole assumed"),
     "clean_share": (1.0, "fit of the broken faces not tried: closing clean assumed"),
 }
-NEW_SLOPE = 1 / 25
-SPLICE_RUN = 12.0
+# The new work as the plan asks for it: slope of the new wood, and run of a splice over the thickness.
+PLANNED: dict[str, float] = {"new_slope": 1 / 25, "splice_run": 12.0}
+# Beyond these the sums have no meaning; what is halved or doubled to see what hangs on it stays inside.
+BOUNDS: dict[str, tuple[float, float]] = {
+    "slope": (0.0, 1 / 3),
+    "length_over_depth": (0.5, 20.0),
+    "gap_mm": (0.0, 10.0),
+    "section_left": (0.05, 1.0),
+    "joint_face_left": (0.05, 1.0),
+    "clean_share": (0.05, 1.0),
+    "new_slope": (0.0, 1 / 3),
+    "splice_run": (5.0, 20.0),
+}
 KEY = Key(depth_share=0.6, thickness_share=1 / 3, reach_over_depth=2.0)
 PATCHED_DEPTH = 0.4
-MOST_GAP_MM = 10.0
 
 
 @dataclass(frozen=True)
 class Strength:
-    """Strength after each method as a share of as made (None: nothing structural hangs on it), what was assumed, and the warnings
-    that came with the figures; `read` holds the quantities that the case itself gave."""
+    """Strength after each method as a share of as made (None: nothing structural hangs on it), and the warnings of the figures.
+
+    `read` holds the quantities that the case itself gave, `assumed` the note of each that had to be assumed, `used` every quantity
+    that the sums asked for, with its number.
+    """
 
     after: Mapping[str, float | None]
-    assumptions: tuple[str, ...]
     warnings: Mapping[str, tuple[str, ...]]
     read: Mapping[str, float]
+    assumed: Mapping[str, str]
+    used: Mapping[str, float]
 
 
 class _Read:
-    """The quantities read from the case; remembers which had to be assumed."""
+    """The quantities read from the case; remembers which were asked for and which had to be assumed."""
 
-    def __init__(self, knowledge: Knowledge, facts: Facts) -> None:
+    def __init__(self, knowledge: Knowledge, facts: Facts, instead: Mapping[str, float]) -> None:
         self.known: dict[str, float] = {}
         self.assumed: dict[str, str] = {}
+        self.used: dict[str, float] = {}
+        self.instead = instead
         for name, answer in facts.counted.items():
             sign = knowledge.signs[name]
             for reading in answer.reads:
@@ -69,11 +85,11 @@ class _Read:
         self.known[quantity] = worst(self.known[quantity], number) if quantity in self.known else number
 
     def __getitem__(self, quantity: str) -> float:
-        if quantity in self.known:
-            return self.known[quantity]
-        number, note = ASSUMED[quantity]
-        self.assumed[quantity] = note
-        return number
+        number = PLANNED.get(quantity, self.known.get(quantity))
+        if number is None:
+            number, self.assumed[quantity] = ASSUMED[quantity]
+        self.used[quantity] = self.instead.get(quantity, number)
+        return self.used[quantity]
 
 
 def _measured(sign: Sign, text: str, otherwise: float) -> float:
@@ -99,7 +115,7 @@ class _Place:
 
 
 def _joint(place: _Place) -> Figure:
-    gap, left = min(place.read["gap_mm"], MOST_GAP_MM), place.read["joint_face_left"]
+    gap, left = min(place.read["gap_mm"], BOUNDS["gap_mm"][1]), place.read["joint_face_left"]
     return glued_again(place.piece, place.damage.joint, place.joint_kind, place.damage.sizes, gap, left)
 
 
@@ -112,11 +128,13 @@ def _break(model: str, read: _Read) -> Figure:
         return replace(figure, value=figure.value * left**2)
     if model == "spliced_part":
         # At the place that broke: there the new wood's grain stands in for the old, so a splice can be stronger than made.
-        scarf, new, old = scarf_efficiency(SPLICE_RUN), slope_share(NEW_SLOPE), slope_share(slope)
+        scarf, new, old = scarf_efficiency(read["splice_run"]), slope_share(read["new_slope"]), slope_share(slope)
         return replace(scarf, value=scarf.value * new.value / old.value).warned(*old.warnings)
     if model == "patched_part":
-        return broken_member_ratio("patched", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE, renewed_share=PATCHED_DEPTH)
-    return broken_member_ratio("new_part", SPLICE_RUN, 1.0, slope, slope_new=NEW_SLOPE)
+        return broken_member_ratio(
+            "patched", read["splice_run"], 1.0, slope, slope_new=read["new_slope"], renewed_share=PATCHED_DEPTH
+        )
+    return broken_member_ratio("new_part", PLANNED["splice_run"], 1.0, slope, slope_new=read["new_slope"])
 
 
 def _after(model: str, place: _Place) -> tuple[float | None, tuple[str, ...]]:
@@ -130,17 +148,25 @@ def _after(model: str, place: _Place) -> tuple[float | None, tuple[str, ...]]:
     return figure.value, figure.warnings
 
 
-def strength_of(knowledge: Knowledge, case: Case, damage: Damage, facts: Facts, methods: Sequence[Method]) -> Strength:
-    """What every method leaves, and the assumptions that were needed for it."""
-    read = _Read(knowledge, facts)
+def strength_of(
+    knowledge: Knowledge,
+    case: Case,
+    damage: Damage,
+    facts: Facts,
+    methods: Sequence[Method],
+    instead: Mapping[str, float] | None = None,
+) -> Strength:
+    """What every method leaves, and the assumptions that were needed for it; numbers of `instead` take the place of what was read."""
+    read = _Read(knowledge, facts, instead or {})
     kind = next(iter(facts.values.get("joint", ())), None)
     place = _Place(knowledge.pieces[case.piece], damage, kind, read)
     found = {method.id: _after(method.strength, place) for method in methods}
     return Strength(
         after={name: value for name, (value, _) in found.items()},
-        assumptions=tuple(read.assumed.values()),
         warnings={name: warnings for name, (_, warnings) in found.items() if warnings},
         read=dict(read.known),
+        assumed=dict(read.assumed),
+        used=dict(read.used),
     )
 
 

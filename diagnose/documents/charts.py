@@ -1,4 +1,4 @@
-"""SVG pictures of three sums: strength against slope, movement through a year, load against strength.
+"""SVG pictures of four sums: strength against slope, movement through a year, load against strength, what the advice hangs on.
 
 The plotting library is an optional extra and is imported only when a picture is asked for. The same input gives the
 same bytes; every picture has a title and a description for readers who cannot see it, and tells its lines apart by dash
@@ -11,6 +11,7 @@ import hashlib
 import io
 import math
 import re
+from collections.abc import Sequence
 from html import escape
 from typing import Any
 
@@ -189,3 +190,44 @@ def overlap_chart(strength_mean: float, strength_cov: float, load_mean: float, l
         axes.legend(frameon=False)
 
     return _draw(paint, "Load against strength", said)
+
+
+def tornado_chart(bars: Sequence[tuple[str, float | None, float | None]], lead: float, currency: str) -> str:
+    """SVG of how far each input moves a lead in money when it is halved (hatched) and doubled (plain), the longest bar on top.
+
+    `bars` are (name, lead when halved, lead when doubled), 1 to 12 of them, None where the advised method is ruled out; `lead` is
+    how much more the next best method costs now. Left of the line at 0 the advice is no longer the cheaper. Raises MechanicsError
+    without a bar, PicturesMissing.
+
+    >>> "halved" in tornado_chart([("value of the piece", 12.0, 90.0)], 40.0, "EUR")
+    True
+    """
+    if not bars:
+        raise MechanicsError("a picture of what the advice hangs on needs an input that moves it")
+    ruled_out = [name for name, *sides in bars if None in sides]
+    said = f"How much more the next best method costs, {currency}; now {lead:,.0f}. " + " ".join(
+        f"{name}: halved {_money(low)}, doubled {_money(high)}." for name, low, high in bars
+    )
+
+    def paint(axes: Any) -> None:
+        for place, (name, low, high) in enumerate(reversed(bars)):
+            for number, look in ((low, {"facecolor": "0.75", "hatch": "///"}), (high, {"facecolor": "0.45"})):
+                if number is not None:
+                    axes.barh(place, number - lead, left=lead, height=0.6, edgecolor="0.2", linewidth=0.6, **look)
+            if name in ruled_out:
+                axes.annotate("ruled out on one side", (lead, place), xytext=(4, -3), textcoords="offset points", fontsize=8)
+        axes.set_yticks(range(len(bars)))
+        axes.set_yticklabels([_short_name(name) for name, _, _ in reversed(bars)], fontsize=8)
+        axes.axvline(lead, color="0.1", linewidth=1)
+        axes.axvline(0, color="0.1", linewidth=1, linestyle=":")
+        axes.set_xlabel(f"how much more the next best costs, {currency}; hatched: halved, plain: doubled", fontsize=9)
+
+    return _draw(paint, "What the advice hangs on", said)
+
+
+def _money(number: float | None) -> str:
+    return "ruled out" if number is None else f"{number:,.0f}"
+
+
+def _short_name(name: str, most: int = 44) -> str:
+    return name if len(name) <= most else name[: most - 1].rstrip() + "…"

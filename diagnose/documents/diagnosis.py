@@ -1,7 +1,10 @@
 """The diagnosis, for the shop: what it is, how sure, what speaks for it, what is advised and why, what is still worth looking at."""
 
+from collections.abc import Sequence
+
 from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
+from diagnose.decision.sensitivity import STRENGTH_SAYS, Influence, Sensitivity, Side, sensitivity
 from diagnose.documents import md, say
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -10,16 +13,20 @@ SHOWN_OPEN = 8
 
 
 def diagnosis(assessment: Assessment, explain: bool = False) -> str:
-    """The diagnosis as Markdown. With `explain` the rules that fired, the sets of causes and the sources stand in it too."""
+    """The diagnosis as Markdown. With `explain` the rules that fired, the sets of causes, the sources and what the advice hangs on too."""
     number = md.safe(assessment.case.number) or "no number"
+    hangs_on = [sensitivity(damage.situation, damage.decision) for damage in assessment.damages]
     blocks = [
         md.heading(f"Diagnosis {number}: {say.piece_name(assessment)}", 1),
         _at_the_door(assessment),
-        *(_damage(assessment, damage, explain) for damage in assessment.damages),
+        *(
+            _damage(assessment, damage, of_damage, explain)
+            for damage, of_damage in zip(assessment.damages, hangs_on, strict=True)
+        ),
     ]
     if not assessment.damages:
         blocks.append("No damage is reported and none was found. **No structural work; fit for its use as before.**")
-    blocks += [_money(assessment), _cautions(assessment), _assumptions(assessment), say.footer(assessment)]
+    blocks += [_money(assessment), _cautions(assessment), _assumptions(assessment, hangs_on), say.footer(assessment)]
     return md.join(*blocks)
 
 
@@ -38,7 +45,7 @@ def _at_the_door(assessment: Assessment) -> str:
     return "\n\n".join(lines)
 
 
-def _damage(assessment: Assessment, damage: DamageAssessment, explain: bool) -> str:
+def _damage(assessment: Assessment, damage: DamageAssessment, of_damage: Sensitivity, explain: bool) -> str:
     knowledge = assessment.knowledge
     blocks = [md.heading(f"{say.first_up(say.place_of(damage.damage))} ({md.safe(damage.damage.id)})", 2)]
     if damage.damage.says:
@@ -54,6 +61,7 @@ def _damage(assessment: Assessment, damage: DamageAssessment, explain: bool) -> 
         _advice(assessment, damage),
         _options(assessment, damage),
         _flips(assessment, damage),
+        _hangs_on(assessment, of_damage) if explain else "",
     ]
     blocks += [md.heading("Still worth looking at", 3), _next(assessment, damage)]
     return md.join(*blocks)
@@ -174,7 +182,10 @@ def _options(assessment: Assessment, damage: DamageAssessment) -> str:
         "strength where it broke, of as made",
         "because",
     )
-    return md.join(md.table(head, rows), f"Of the strength figures:\n\n{md.bullets(notes)}" if notes else "")
+    covered = (
+        "Each price holds what covers the joint as well, which is told apart below." if assessment.told.cover is not None else ""
+    )
+    return md.join(md.table(head, rows), covered, f"Of the strength figures:\n\n{md.bullets(notes)}" if notes else "")
 
 
 def _flips(assessment: Assessment, damage: DamageAssessment) -> str:
@@ -204,14 +215,37 @@ def _next(assessment: Assessment, damage: DamageAssessment) -> str:
 
 
 def _money(assessment: Assessment) -> str:
-    if assessment.price is None:
-        return ""
-    minutes = assessment.price.minutes
-    return md.join(
-        md.heading("Price of the whole", 2),
-        f"{say.first_up(say.price_range(assessment.shop, assessment.price))}; {minutes[0]:.0f} to {minutes[2]:.0f} minutes of work, "
-        f"likely {minutes[1]:.0f}. Steps shared by several damages are counted once.",
-    )
+    told, shop = assessment.told, assessment.shop
+    if told.not_yet:
+        return md.join(md.heading("Price of the whole", 2), "**No price yet.** " + " ".join(told.not_yet))
+    blocks = []
+    if told.ours is not None:
+        minutes = told.ours.minutes
+        blocks.append(
+            f"{say.first_up(say.price_range(shop, told.ours))}; {minutes[0]:.0f} to {minutes[2]:.0f} minutes of work, "
+            f"likely {minutes[1]:.0f}. Steps shared by several damages are counted once."
+        )
+    if told.cover is not None:
+        blocks.append(
+            f"**Two prices, never one.** That was the frame, by us. What covers the joint has its own: {say.price_range(shop, told.cover)}; "
+            "it is agreed once the cover has been lifted, and the old one may not go back."
+        )
+    if told.before_opening is not None:
+        span, asks = told.before_opening, [assessment.knowledge.signs[name].ask or say.plain(name) for name in told.settles]
+        blocks.append(
+            f"Before opening: from {shop.money(span.low)} to {shop.money(span.high)}. Opening will settle it:\n\n{md.bullets(asks)}"
+        )
+    if told.of_set is not None and told.ours is not None:
+        count = assessment.case.count
+        each = told.of_set.likely / count
+        blocks.append(
+            f"All {count} together: {say.price_range(shop, told.of_set)}, likely {shop.money(each)} each; one done by itself is likely "
+            f"{shop.money(told.ours.likely)}. Each further one is taken to need {shop.further_piece_share:.0%} of the minutes of the first."
+        )
+    if told.on_us:
+        places = [say.place_of(d.damage) for d in assessment.damages if d.damage.id in told.on_us]
+        blocks.append(f"At no charge, as our own work that let go inside its term: {say.listed(places)}.")
+    return md.join(md.heading("Price of the whole", 2), *blocks) if blocks else ""
 
 
 def _cautions(assessment: Assessment) -> str:
@@ -222,9 +256,60 @@ def _cautions(assessment: Assessment) -> str:
     return md.join(md.heading("Cautions", 2), md.bullets(told))
 
 
-def _assumptions(assessment: Assessment) -> str:
-    assumed = list(assessment.assumptions)
+def _assumptions(assessment: Assessment, hangs_on: Sequence[Sensitivity]) -> str:
+    effects = _effects(assessment, hangs_on)
+    assumed = [f"{text}{effects.get(text, '')}" for text in assessment.assumptions]
     shop = assessment.shop.assumed()
     if shop:
         assumed.append("of the shop, not set and so assumed: " + ", ".join(say.plain(name) for name in shop))
     return md.join(md.heading("Assumed", 2), md.bullets(assumed)) if assumed else ""
+
+
+def _effects(assessment: Assessment, hangs_on: Sequence[Sensitivity]) -> dict[str, str]:
+    """What each assumption about strength does to the advice when it is halved or doubled."""
+    found: dict[str, str] = {}
+    for damage, of_damage in zip(assessment.damages, hangs_on, strict=True):
+        by_name = {influence.name: influence for influence in of_damage.strength}
+        for quantity, note in damage.strength.assumed.items():
+            turned = _turned(assessment, by_name[STRENGTH_SAYS[quantity]])
+            if turned or note not in found:
+                found[note] = f" ({'; '.join(turned)})" if turned else " (halved or doubled, the advice stays)"
+    return found
+
+
+def _turned(assessment: Assessment, influence: Influence) -> list[str]:
+    told = []
+    for word, side in (("halved", influence.low), ("doubled", influence.high)):
+        if side.instead is not None:
+            told.append(f"{word}, the advice would be: {assessment.knowledge.methods[side.instead].name.lower()}")
+        elif side.lead is None:
+            told.append(f"{word}, nothing would be left to advise")
+    return told
+
+
+def _hangs_on(assessment: Assessment, of_damage: Sensitivity) -> str:
+    """The ten inputs that the advice hangs on most, each halved and doubled."""
+    if of_damage.runner_up is None or not of_damage.influences:
+        return ""
+    knowledge, shop = assessment.knowledge, assessment.shop
+
+    def then(side: Side) -> str:
+        lead = "ruled out" if side.lead is None else f"{side.lead:+,.0f}"
+        return lead if side.instead is None else f"{lead}: {knowledge.methods[side.instead].name.lower()}"
+
+    rows = [
+        (
+            influence.name + (" (assumed)" if influence.assumed else ""),
+            f"{influence.number:,.3g}" if influence.number < 1000 else f"{influence.number:,.0f}",
+            then(influence.low),
+            then(influence.high),
+        )
+        for influence in of_damage.leading
+    ]
+    return md.join(
+        md.heading("What the advice hangs on", 3),
+        f"Advised: {knowledge.methods[of_damage.advised].name.lower()}. Next best: "
+        f"{knowledge.methods[of_damage.runner_up].name.lower()}, expected to cost {shop.money(of_damage.lead)} more. Each input halved "
+        "and doubled, the others as they are, and how much more the next best then costs; where the advice changes, what to.",
+        md.table(("input", "now", f"halved, {shop.currency}", f"doubled, {shop.currency}"), rows),
+    )

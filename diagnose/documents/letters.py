@@ -6,8 +6,7 @@ from datetime import timedelta
 from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
 from diagnose.decision.decide import Option
-from diagnose.documents import md, say
-from diagnose.planning.calendar import calendar
+from diagnose.documents import md, plan_time, say
 
 HOW_SURE = {
     "almost certain": "We are as good as certain of this.",
@@ -29,7 +28,7 @@ COVERED = frozenset({"caner", "upholsterer"})
 
 def estimate(assessment: Assessment) -> str:
     """The estimate, before opening: one letter for the whole piece, as Markdown; where nothing can be priced, why not."""
-    if assessment.triage in NO_PRICE:
+    if assessment.triage in NO_PRICE or (assessment.damages and assessment.price is None):
         return _without_price(assessment)
     blocks = [
         _head(assessment, "Estimate for"),
@@ -39,6 +38,7 @@ def estimate(assessment: Assessment) -> str:
         _told_and_found(assessment),
         md.heading("Why it failed", 2),
         *(_why(assessment, damage) for damage in assessment.damages),
+        _what_rules_say(assessment),
         md.heading("What we would do", 2),
         _work(assessment),
         md.heading("Other ways", 2),
@@ -65,7 +65,7 @@ def estimate(assessment: Assessment) -> str:
 
 
 def _without_price(assessment: Assessment) -> str:
-    """The letter about a piece that we decline, refer, do not let in, or only dry: no price, no yes to work."""
+    """The letter about a piece that we decline, refer, do not let in, only dry, cannot price yet or mend at no charge: no price in it."""
     refused = assessment.triage in REFUSED
     blocks = [
         _head(assessment, "About"),
@@ -81,13 +81,14 @@ def _without_price(assessment: Assessment) -> str:
             "Please ring me about who can help.",
         ]
     else:
-        done = "Nothing yet. We take it in to dry, and for nothing else; then we look at it again and write to you with a price."
+        done, yes = _before_a_price(assessment)
         asked = [
-            "Yes, please take it in to dry, and write to me with a price.",
+            yes,
             "No, thank you. I fetch it as it is" + (" and know that it is not to be used." if _unsafe_now(assessment) else "."),
         ]
         if assessment.damages:
             blocks += [md.heading("Why it failed", 2), *(_why(assessment, damage) for damage in assessment.damages)]
+            blocks.append(_what_rules_say(assessment))
     blocks += [
         md.heading("What we do to it", 2),
         done,
@@ -98,6 +99,24 @@ def _without_price(assessment: Assessment) -> str:
         _small_print(assessment),
     ]
     return md.join(*blocks)
+
+
+def _before_a_price(assessment: Assessment) -> tuple[str, str]:
+    """What is done while no price is told, and the yes that the owner can give to it."""
+    if assessment.triage is words.Triage.DRY_ONLY:
+        done = "Nothing yet. We take it in to dry, and for nothing else; then we look at it again and write to you with a price."
+        return done, "Yes, please take it in to dry, and write to me with a price."
+    if assessment.told.on_us:
+        return _work(assessment), "Yes, please mend it again."
+    done = "Nothing yet. We settle what is still open, then we write to you with a price."
+    return done, "Yes, please look at it further, and write to me with a price."
+
+
+def _what_rules_say(assessment: Assessment) -> str:
+    """What an owner must hear of earlier work and its term, in the words of the findings."""
+    told = [assessment.knowledge.findings[name].owner for name in assessment.findings]
+    told = [text for text in told if text]
+    return md.join(md.heading("What was mended before", 2), *told) if told else ""
 
 
 FORMS: dict[str, Callable[[Assessment], str]] = {"estimate": estimate}
@@ -135,14 +154,23 @@ def _answer(assessment: Assessment) -> str:
     if not assessment.damages:
         return "**We found nothing that needs work.** It can be used as before."
     shop, price = assessment.shop, assessment.price
-    assert price is not None
     advice = " ".join(_advised(assessment))
     if assessment.triage is words.Triage.DRY_ONLY:
         return f"**First it has to dry.** {_no_price_because(assessment)} We give a price when the wood is dry and steady."
+    if price is None and assessment.told.on_us:
+        return f"**There is nothing to pay.** {advice}"
+    if price is None:
+        return f"**We cannot name a price yet.** {' '.join(assessment.told.not_yet)}"
     if assessment.piece_decision == "retire_piece":
         return f"**{advice}** {_beyond(assessment)}"
     others = [d for d in assessment.damages if d.decision.by != "us"]
     note = " Part of the work is done by others; see below." if others else ""
+    cover = assessment.told.cover
+    if cover is not None:
+        note += (
+            f"\n\n**That is for the frame. What covers it has a price of its own: likely {shop.money(cover.likely)}, from "
+            f"{shop.money(cover.low)} to {shop.money(cover.high)}.** It is agreed when the cover has been lifted, and the old one may not go back."
+        )
     return (
         f"**{advice}**\n\n**Likely {shop.money(price.likely)}. It can end at {shop.money(price.low)} or at {shop.money(price.high)}.** "
         f"Above {shop.money(_limit(assessment))} we ring you before we go on.{note}"
@@ -346,9 +374,7 @@ def _others(assessment: Assessment) -> str:
 def _when(assessment: Assessment) -> str:
     if assessment.price is None or not assessment.damages:
         return "It can go home today."
-    shop, price = assessment.shop, assessment.price
-    outside = tuple(sorted({d.decision.by for d in assessment.damages} - {"us"}))
-    when = calendar(assessment.today, price.minutes[1], price.waiting_hours, shop.weeks_booked, shop.hours_a_week, outside)
+    when = plan_time.when(assessment)
     return f"Ready in {say.week_of(when.ready)}, if you answer this week. That depends on this: {'; '.join(when.depends_on)}."
 
 

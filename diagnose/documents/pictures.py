@@ -5,6 +5,7 @@ import html
 from dataclasses import dataclass
 
 from diagnose.assess import Assessment, DamageAssessment
+from diagnose.decision.sensitivity import sensitivity
 from diagnose.decision.strength import LOAD_SCATTER, STRENGTH_SCATTER, usual_load
 from diagnose.documents import charts, say
 
@@ -40,6 +41,11 @@ def _of_damage(assessment: Assessment, damage: DamageAssessment) -> list[Picture
         svg = charts.overlap_chart(100 * advised.strength_ratio, STRENGTH_SCATTER, load, LOAD_SCATTER, "% of as made")
         name = assessment.knowledge.methods[advised.method].name
         found.append(Picture(svg, f"{place}: hardest load against strength after “{name}”"))
+    hangs_on = sensitivity(damage.situation, damage.decision)
+    bars = [(influence.name, influence.low.lead, influence.high.lead) for influence in hangs_on.leading]
+    if bars and hangs_on.runner_up is not None:
+        svg = charts.tornado_chart(bars, hangs_on.lead, assessment.shop.currency)
+        found.append(Picture(svg, f"{place}: what the advice hangs on, each input halved and doubled"))
     piece = assessment.knowledge.pieces[assessment.case.piece]
     part = piece.parts.get(damage.damage.part or "")
     wood = assessment.knowledge.woods.get(assessment.case.wood or "")

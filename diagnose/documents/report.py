@@ -157,12 +157,21 @@ class StepPart(_Part):
 
 
 class PiecePart(_Part):
-    """The piece as a whole."""
+    """The piece as a whole: our price, what covers the joint apart, a set of them together, and the range before opening.
+
+    `opening_settles` are the signs that decide it then; `at_no_charge` the damages that we mend under our term.
+    """
 
     kind: str
     decision: str
     moving_joints: str | None
     price: PricePart | None
+    cover_price: PricePart | None
+    set_price: PricePart | None
+    before_opening: PricePart | None
+    opening_settles: list[str]
+    no_price_because: list[str]
+    at_no_charge: list[str]
     plan: list[StepPart]
 
 
@@ -181,7 +190,9 @@ class Report(_Part):
     assumptions: list[str]
 
 
-def _price(price: Price) -> PricePart:
+def _price(price: Price | None) -> PricePart | None:
+    if price is None:
+        return None
     return PricePart(low=price.low, likely=price.likely, high=price.high, expected=price.expected)
 
 
@@ -276,7 +287,13 @@ def report_of(assessment: Assessment) -> Report:
             kind=assessment.case.piece,
             decision=assessment.piece_decision,
             moving_joints=assessment.moving,
-            price=_price(assessment.price) if assessment.price else None,
+            price=_price(assessment.told.ours),
+            cover_price=_price(assessment.told.cover),
+            set_price=_price(assessment.told.of_set),
+            before_opening=_price(assessment.told.before_opening),
+            opening_settles=list(assessment.told.settles),
+            no_price_because=list(assessment.told.not_yet),
+            at_no_charge=list(assessment.told.on_us),
             plan=[
                 StepPart(
                     id=p.step.id,

@@ -1,13 +1,14 @@
 """From methods and requirements to steps: asked for twice, done once, in an order in which every step comes after what it needs."""
 
 import heapq
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnose import words
 from diagnose.case.case import Case, Damage
-from diagnose.reasoning.deduce import Deduction
-from diagnose.rulebase.entries import Method, Step
+from diagnose.reasoning.deduce import Deduction, Trace
+from diagnose.reasoning.facts import Facts, certain, closed, satisfied
+from diagnose.rulebase.entries import Also, Method, Step, When
 from diagnose.rulebase.knowledge import Knowledge
 
 # A requirement of these phases belongs to any plan; one of the glue phases only to a plan that glues; the rest only to bench work.
@@ -21,21 +22,28 @@ _ORDER = {phase: index for index, phase in enumerate(words.PHASES)}
 
 @dataclass(frozen=True)
 class Wish:
-    """One damage and the method chosen for it, with what the rules concluded there."""
+    """One damage and the method chosen for it, with what the rules concluded there, from which facts (none: nothing further is known)."""
 
     damage: Damage
     method: Method
     deduction: Deduction
+    facts: Facts | None = None
 
 
 @dataclass(frozen=True)
 class PlannedStep:
-    """A step of the plan: how often, for which damages, and what asked for it."""
+    """A step of the plan: how often, for which damages, and what asked for it.
+
+    `facts` are all it came from, as tokens: the method, the facts that made a rule require it, the part and joint its words name, how
+    often it is done. As long as they stay the same, every word of it does. `also` are the further sentences that hold here.
+    """
 
     step: Step
     count: int
     damages: tuple[str, ...]
     asked_by: tuple[str, ...]
+    facts: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
 
     def minutes(self) -> tuple[float, float, float]:
         """Low, likely, high minutes for all of them: the first in full, each further one by `then`."""
@@ -58,12 +66,20 @@ def _belongs(step: Step, phases: frozenset[str], by_us: bool) -> bool:
 
 
 def steps_of(knowledge: Knowledge, method: Method, deduction: Deduction) -> dict[str, tuple[str, ...]]:
-    """The steps of one method here, each with what asked for it (the method, or the rules that require it)."""
+    """The steps of one method here, each with what asked for it (the method, or the rules that require it); what a step needs comes along."""
     asked: dict[str, tuple[str, ...]] = dict.fromkeys(method.steps, (method.id,))
     phases = frozenset(knowledge.steps[name].phase for name in method.steps)
     for name in deduction.targets("require"):
         if _belongs(knowledge.steps[name], phases, method.by == "us"):
             asked[name] = asked.get(name, ()) + deduction.rules_for("require", name)
+    waiting = list(asked)
+    while waiting:
+        name = waiting.pop()
+        for needed in knowledge.steps[name].needs:
+            more = tuple(source for source in asked[name] if source not in asked.get(needed, ()))
+            if more:
+                asked[needed] = asked.get(needed, ()) + more
+                waiting.append(needed)
     return asked
 
 
@@ -127,20 +143,61 @@ def in_order(steps: Mapping[str, Step], all_steps: Mapping[str, Step] | None = N
     return tuple(done)
 
 
+def _lines(condition: When, facts: Facts) -> tuple[str, ...]:
+    """The facts, as tokens, that make a condition hold."""
+    keys = condition.keys()
+    return tuple(f"{key}={value}" for key in sorted(keys) for value in sorted(certain(facts.values).get(key, ())))
+
+
+def _holds(more: Also, facts: Facts) -> bool:
+    return satisfied(more.when, facts.values) is True and closed(more.unless, facts.values) is not True
+
+
+def _words_of(step: Step, wish: Wish, piece: str) -> Iterator[str]:
+    """The facts that the words of a step name, as tokens."""
+    text = step.do + step.why + "".join(more.do for more in step.also)
+    if "{piece}" in text:
+        yield f"piece={piece}"
+    if "{part}" in text:
+        yield f"part={wish.damage.part}"
+    if "{joint}" in text:
+        yield f"joint of the map={wish.damage.joint}"
+
+
+def _facts(step: Step, entries: Sequence[tuple[Wish, tuple[str, ...]]], count: int, piece: str) -> tuple[str, ...]:
+    found: list[str] = []
+    for wish, asked_by in entries:
+        if wish.method.id in asked_by:
+            found.append(f"method={wish.method.id}")
+        traces: Mapping[str, Trace] = {trace.rule: trace for trace in wish.deduction.traces}
+        for rule in asked_by:
+            if rule != wish.method.id:
+                found += [f"rule={rule}", *(traces[rule].because_of if rule in traces else ())]
+        found += _words_of(step, wish, piece)
+        if wish.facts is not None:
+            found += [token for more in step.also if _holds(more, wish.facts) for token in _lines(more.when, wish.facts)]
+    return tuple(dict.fromkeys([*found, f"times={count}"]))
+
+
 def gather(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
     """The steps of a whole piece, merged over its damages, not yet in order: all that a price needs."""
     wanted: dict[str, list[tuple[Wish, tuple[str, ...]]]] = {}
     for wish in wishes:
         for name, asked_by in steps_of(knowledge, wish.method, wish.deduction).items():
             wanted.setdefault(name, []).append((wish, asked_by))
-    return tuple(
-        PlannedStep(
-            step=knowledge.steps[name],
-            count=_count(knowledge.steps[name], [wish for wish, _ in entries], case),
-            damages=tuple(wish.damage.id for wish, _ in entries),
-            asked_by=tuple(dict.fromkeys(source for _, asked in entries for source in asked)),
-        )
-        for name, entries in wanted.items()
+    return tuple(_planned(knowledge.steps[name], entries, case) for name, entries in wanted.items())
+
+
+def _planned(step: Step, entries: Sequence[tuple[Wish, tuple[str, ...]]], case: Case) -> PlannedStep:
+    wishes = [wish for wish, _ in entries]
+    count = _count(step, wishes, case)
+    return PlannedStep(
+        step=step,
+        count=count,
+        damages=tuple(wish.damage.id for wish in wishes),
+        asked_by=tuple(dict.fromkeys(source for _, asked in entries for source in asked)),
+        facts=_facts(step, entries, count, case.piece),
+        also=tuple(more.do for more in step.also if any(w.facts is not None and _holds(more, w.facts) for w in wishes)),
     )
 
 

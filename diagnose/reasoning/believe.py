@@ -193,7 +193,5 @@ def conflict(belief: Belief) -> Conflict | None:
     bits = total - float(np.log2(prior @ product(belief.answered, model.sets)))
     if bits <= 0:
         return None
-    without = {
-        name: total - alone[name] - float(np.log2(prior @ rest)) for name, rest in _left_out(belief.answered, model.sets)
-    }
+    without = {name: total - alone[name] - float(np.log2(prior @ rest)) for name, rest in _left_out(belief.answered, model.sets)}
     return Conflict(bits, min(sorted(without), key=lambda sign: without[sign]))

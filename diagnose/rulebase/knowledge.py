@@ -12,10 +12,14 @@ from diagnose.rulebase.entries import (
     Finish,
     Method,
     Piece,
+    Plate,
+    Respirator,
     Rule,
     Scale,
     Sign,
     Source,
+    SpotTest,
+    Staining,
     Step,
     Story,
 )
@@ -44,10 +48,14 @@ class Knowledge:
     findings: Mapping[str, Finding]
     cautions: Mapping[str, Caution]
     pieces: Mapping[str, Piece]
+    plates: Mapping[str, Plate]
     sources: Mapping[str, Source]
     consumables: Mapping[str, Consumable]
     adhesives: Mapping[str, Adhesive]
     finishes: Mapping[str, Finish]
+    spot_tests: Mapping[str, SpotTest]
+    staining: Mapping[str, Staining]
+    respirators: Mapping[str, Respirator]
     woods: Mapping[str, Wood] = field(default_factory=dict)
     stories: tuple[ToldStory, ...] = ()
 

@@ -1,11 +1,9 @@
 """Reads the rules folder: every file of YAML into entries, with the place of each, and every fault of form at once."""
 
 import csv
-import gc
 import hashlib
 import re
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -30,12 +28,16 @@ KINDS: dict[str, type[BaseModel]] = {
     "findings": entries.Finding,
     "cautions": entries.Caution,
     "pieces": entries.Piece,
+    "plates": entries.Plate,
     "sources": entries.Source,
 }
 MATERIALS: dict[str, type[BaseModel]] = {
     "consumables": entries.Consumable,
     "adhesives": entries.Adhesive,
     "finishes": entries.Finish,
+    "spot_tests": entries.SpotTest,
+    "staining": entries.Staining,
+    "respirators": entries.Respirator,
 }
 WOODS_FILE = "materials/woods.csv"
 # Endings that a person may well give a file of the rule base, and that are not read.
@@ -231,19 +233,6 @@ def _read_woods(loaded: Loaded, text: str, name: str) -> None:
         loaded.faults.append(Fault(Mark(name, int(line[1]) if line else 1), "woods", str(error)))
 
 
-@contextmanager
-def _collecting_later() -> Iterator[None]:
-    """No garbage collection inside: everything read is kept, and the collector would walk it over and over for half of the time."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
-
-
-@_collecting_later()
 def load_rules(folder: Path) -> Loaded:
     """Everything in the rules folder, with the faults of form that were met.
 

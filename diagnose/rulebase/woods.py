@@ -12,7 +12,8 @@
 | mp | % MC at which strength stops changing (Table 5-13; 25 where it names none) |
 | shrink_r_pct, shrink_t_pct | radial and tangential shrinkage, green to oven-dry |
 | coef_r, coef_t | change of size per 1 % MC; where two sources disagree for imported woods the larger |
-| texture, blotch, bonding | fine, medium, coarse; low, moderate, high, unknown; easily … with_difficulty, unknown |
+| texture, colour | fine, medium, coarse; of the heartwood: pale, yellow, tan, red, brown, purple |
+| blotch, bonding | low, moderate, high, unknown; easily … with_difficulty, unknown |
 | *_known_by, *_source | of each block: read, read_second_hand, derived, judgement, memory; empty: nothing known |
 """
 
@@ -31,6 +32,7 @@ from diagnose.mechanics.wood import Kind, strength_at_moisture, unknown_wood
 GROUPS = ("ring_porous", "diffuse_porous", "softwood", "oily")
 PORES = ("ring", "semi_ring", "diffuse", "none")
 TEXTURES = ("fine", "medium", "coarse")
+COLOURS = ("pale", "yellow", "tan", "red", "brown", "purple")
 BLOTCH = ("low", "moderate", "high", "unknown")
 BONDING = ("easily", "well", "satisfactorily", "with_difficulty", "unknown")
 
@@ -79,6 +81,9 @@ class Wood:
     texture: str
     texture_known_by: KnownBy
     texture_source: str
+    colour: str
+    colour_known_by: KnownBy
+    colour_source: str
     blotch: str
     blotch_known_by: KnownBy | None
     blotch_source: str
@@ -151,7 +156,7 @@ class Wood:
         )
 
 
-_CHOICES = {"group": GROUPS, "pores": PORES, "texture": TEXTURES, "blotch": BLOTCH, "bonding": BONDING}
+_CHOICES = {"group": GROUPS, "pores": PORES, "texture": TEXTURES, "colour": COLOURS, "blotch": BLOTCH, "bonding": BONDING}
 _TEXT = {"id", "name", *_CHOICES}
 _MAY_BE_EMPTY = {
     "compression_perp_mpa", "shear_par_mpa", "tension_perp_mpa", "hardness_n", "mor_green_mpa", "moe_green_mpa",
@@ -198,7 +203,7 @@ def read_woods(text: str) -> dict[str, Wood]:
 
     >>> read_woods("id,name\\noak,Oak\\n")
     Traceback (most recent call last):
-    diagnose.rulebase.woods.WoodsError: woods.csv: columns missing: group, pores, gravity_12, mor_mpa, moe_mpa and 31
+    diagnose.rulebase.woods.WoodsError: woods.csv: columns missing: group, pores, gravity_12, mor_mpa, moe_mpa and 34
     """
     reader = csv.DictReader(io.StringIO(text))
     header = list(reader.fieldnames or [])

@@ -1,10 +1,12 @@
 """How many answers until the first cause and the class of decision are what they are with every answer known.
 
-    python -m tests.benchmarks.simulate [--cases 500] [--seed 1] [--wrong 0.0] [--stories]
+    python -m tests.benchmarks.simulate [--cases 500] [--seed 1] [--wrong 0.0] [--stories 1] [--fixed-order]
 
 Stories are answered from what they give. Simulated cases are drawn from the rule base: a piece, a damage, one to three causes by
 their odds, and a reading of every sign by the rows; `--wrong` is the share of answers replaced by any reading. Looking at the door
-before hands go on (one screen in the interview) counts as one answer. Prints the distribution; asserts nothing.
+before hands go on (one screen in the interview) counts as one answer. `--fixed-order` asks station by station as the signs are
+written, for comparison. The entropy bound is the bits in the prior over the sets of causes by the bits of the widest sign: no order of
+questions can need fewer answers on average. Prints the distribution; asserts nothing.
 """
 
 import argparse
@@ -19,10 +21,12 @@ from datetime import date
 
 import numpy as np
 
+from diagnose import words
 from diagnose.assess import Assessment, assess
 from diagnose.case.case import Answer, Case, Damage
 from diagnose.case.told import case_of
 from diagnose.decision.next_signs import AT_THE_DOOR
+from diagnose.decision.undecided import Undecided
 from diagnose.reasoning.context import model_for
 from diagnose.reasoning.facts import facts_of
 from diagnose.rulebase.knowledge import Knowledge
@@ -31,6 +35,10 @@ from diagnose.shop import Shop
 
 TODAY = date(2026, 3, 2)
 SHOP = Shop()
+# How often each kind of damage is drawn, judgement.
+DAMAGE_SHARES = {
+    "loose": 5, "broken": 3, "split": 2, "rocks": 1, "fitting": 1, "surface": 1, "sticks": 1, "warped": 1, "swollen": 1, "insect": 1
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -38,13 +46,17 @@ class Run:
     """One interview.
 
     `needed` answers until first cause and class were those of full knowledge (asking on past the point of stopping); `asked` until
-    the program said stop; whether it was right by then; whether the first cause then was a true one.
+    the program said stop; whether it was right by then, and its class the one of full knowledge; whether the first cause then was a
+    true one, and whether all true ones were among the first three; the fewest answers that the entropy of the prior allows.
     """
 
     needed: int
     asked: int
     stopped_right: bool
-    true_cause_first: bool | None
+    class_right: bool
+    true_cause_first: bool | None = None
+    all_among_three: bool | None = None
+    bound: float = 0.0
 
 
 # Causes closer than this at full knowledge are both "first" (two true causes near 1 change places for nothing), and methods that the
@@ -78,8 +90,38 @@ def target_of(assessment: Assessment) -> Target:
     )
 
 
-def interview(knowledge: Knowledge, full: Case, only: tuple[str, ...] = (), truth: frozenset[str] | None = None) -> Run:
-    """Ask `full` in the order the program asks, from an empty sheet; what `full` does not answer is put off."""
+def entropy_bound(knowledge: Knowledge, prior: np.ndarray) -> float:
+    """Bits in the prior over the sets by the bits that one answer to the widest sign can carry."""
+    widest = max(2 ** len(s.readings) if s.kind == "tick_all" else len(s.readings) for s in knowledge.signs.values())
+    bits = -float(sum(p * math.log2(p) for p in prior if p > 0))
+    return bits / math.log2(widest)
+
+
+@dataclass(frozen=True)
+class Stop:
+    """How things stood when the program said stop."""
+
+    asked: int
+    right: bool
+    class_right: bool
+    leading: tuple[str, ...]
+
+
+def _next_fixed(knowledge: Knowledge, names: set[str]) -> str:
+    """The first of `names` station by station, as the signs are written."""
+    stations = list(words.STATIONS)
+    written = list(knowledge.signs)
+    return min(names, key=lambda name: (stations.index(knowledge.signs[name].station or "owner"), written.index(name)))
+
+
+def interview(
+    knowledge: Knowledge,
+    full: Case,
+    only: tuple[str, ...] = (),
+    truth: frozenset[str] | None = None,
+    fixed_order: bool = False,
+) -> Run:
+    """Ask `full` in the order the program asks (or in a fixed one), from an empty sheet; what `full` does not answer is put off."""
     (damage,) = full.damages
     known = {**full.readings, **damage.readings}
     target = target_of(assess(full, knowledge, SHOP, TODAY, only=only))
@@ -87,7 +129,7 @@ def interview(knowledge: Knowledge, full: Case, only: tuple[str, ...] = (), trut
     case = replace(full, readings=door, damages=(replace(damage, readings={}),))
     count = 1 if door else 0
     needed: int | None = None
-    stopped: tuple[int, bool, str] | None = None
+    stopped: Stop | None = None
     station: str | None = None
     while True:
         got = assess(case, knowledge, SHOP, TODAY, only=only, station=station)
@@ -95,19 +137,28 @@ def interview(knowledge: Knowledge, full: Case, only: tuple[str, ...] = (), trut
         if right and needed is None:
             needed = count
         questions = got.damages[0].questions
+        leading = tuple(name for name, _ in got.damages[0].causes_by_probability())
+        state = Stop(count, right, got.damages[0].decision.decision in target.classes, leading)
         if questions.stop and stopped is None:
-            leading = got.damages[0].causes_by_probability()
-            stopped = (count, right, leading[0][0] if leading else "")
+            stopped = state
         # What `full` does not answer is put off, as a person would put it off.
-        askable = [question for question in questions.ranked if question.sign in known]
+        askable = [question.sign for question in questions.ranked if question.sign in known]
         if not askable or (stopped is not None and needed is not None):
             break
-        sign = knowledge.signs[askable[0].sign]
+        sign = knowledge.signs[_next_fixed(knowledge, set(askable)) if fixed_order else askable[0]]
         count += 1
         station = sign.station
         case = case.with_answer(None if sign.of == "piece" else damage.id, sign.id, known[sign.id])
-    asked, stopped_right, first = stopped or (count, right, "")
-    return Run(count if needed is None else needed, asked, stopped_right, first in truth if truth is not None else None)
+    end = stopped or state
+    return Run(
+        needed=count if needed is None else needed,
+        asked=end.asked,
+        stopped_right=end.right,
+        class_right=end.class_right,
+        true_cause_first=end.leading[0] in truth if truth is not None else None,
+        all_among_three=truth <= set(end.leading[:3]) if truth is not None else None,
+        bound=entropy_bound(knowledge, got.damages[0].belief.model.prior),
+    )
 
 
 def _draw_answer(knowledge: Knowledge, rng: random.Random, sign_id: str, like: np.ndarray, wrong: float) -> Answer | None:
@@ -130,7 +181,7 @@ def draw(knowledge: Knowledge, rng: random.Random, wrong: float) -> tuple[Case, 
     """A whole case with its true causes."""
     while True:
         piece = rng.choice(list(knowledge.pieces.values()))
-        kind = rng.choices(["loose", "broken", "split", "rocks", "fitting"], weights=[5, 3, 2, 1, 1])[0]
+        kind = rng.choices(list(DAMAGE_SHARES), weights=list(DAMAGE_SHARES.values()))[0]
         joint = rng.choice(piece.joints)
         part = rng.choice(joint.joins)
         damage = Damage("a", kind, part=part, joint=joint.id, facts={"joint": rng.choice(joint.kind)})
@@ -166,12 +217,17 @@ def told(knowledge: Knowledge, step: int = 1) -> Iterator[Run]:
         yield interview(knowledge, case_of(entry.story, knowledge), entry.story.open)
 
 
-def simulated(knowledge: Knowledge, cases: int, seed: int, wrong: float) -> Iterator[Run]:
-    """Cases drawn from the rule base as interviews."""
+def simulated(
+    knowledge: Knowledge, cases: int, seed: int, wrong: float, fixed_order: bool = False, drawn_from: Knowledge | None = None
+) -> Iterator[Run]:
+    """Cases drawn from the rule base (or from another one) as interviews."""
     rng = random.Random(seed)
     for _ in range(cases):
-        case, truth = draw(knowledge, rng, wrong)
-        yield interview(knowledge, case, (), truth)
+        case, truth = draw(drawn_from or knowledge, rng, wrong)
+        try:
+            yield interview(knowledge, case, (), truth, fixed_order)
+        except Undecided as error:
+            print(f"undecided: {error}", file=sys.stderr)
 
 
 def table(title: str, runs: list[Run]) -> str:
@@ -188,10 +244,15 @@ def table(title: str, runs: list[Run]) -> str:
         )
         counted = Counter(min(value, 20) for value in values)
         lines.append("    " + " ".join(f"{n}{'+' if n == 20 else ''}:{counted[n]}" for n in sorted(counted)))
-    lines.append(f"  as with every answer when it stopped: {sum(r.stopped_right for r in runs) / len(runs):.0%}")
-    truths = [r.true_cause_first for r in runs if r.true_cause_first is not None]
-    if truths:
-        lines.append(f"  first cause is a true one: {sum(truths) / len(truths):.0%}")
+    lines.append(f"  entropy bound on the mean: {sum(r.bound for r in runs) / len(runs):.1f}")
+    for name, marks in (
+        ("cause and class as with every answer when it stopped", [r.stopped_right for r in runs]),
+        ("class as with every answer when it stopped", [r.class_right for r in runs]),
+        ("first cause is a true one", [r.true_cause_first for r in runs if r.true_cause_first is not None]),
+        ("all true causes among the first three", [r.all_among_three for r in runs if r.all_among_three is not None]),
+    ):
+        if marks:
+            lines.append(f"  {name}: {sum(marks) / len(marks):.0%}")
     return "\n".join(lines)
 
 
@@ -202,11 +263,12 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--wrong", type=float, default=0.0)
     parser.add_argument("--stories", type=int, default=1, help="every n-th story; 0 for none")
+    parser.add_argument("--fixed-order", action="store_true", help="ask station by station as written")
     options = parser.parse_args()
     knowledge = load_knowledge()
     for title, source in (
         ("stories", told(knowledge, options.stories) if options.stories else iter(())),
-        ("simulated", simulated(knowledge, options.cases, options.seed, options.wrong)),
+        ("simulated", simulated(knowledge, options.cases, options.seed, options.wrong, options.fixed_order)),
     ):
         runs: list[Run] = []
         start = time.monotonic()

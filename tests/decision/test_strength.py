@@ -100,7 +100,7 @@ def test_what_was_not_read_is_assumed_and_said(knowledge: Knowledge) -> None:
     case = chair("broken", RAIL, "none")
     damage = case.damages[0]
     got = strength_of(knowledge, case, damage, facts_of(knowledge, case, damage), [by_model(knowledge, "reglued_break")])
-    assert any("four times the thickness assumed" in text for text in got.assumptions)
+    assert any("four times the thickness assumed" in text for text in got.assumed.values())
     assert got.warnings
 
 

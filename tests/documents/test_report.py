@@ -6,8 +6,8 @@ import jsonschema
 import pytest
 
 from diagnose.documents.report import SCHEMA_FILE, report_json, schema_text
-from diagnose.rulebase.store import load_knowledge
 from diagnose.proof.stories import assess_story
+from diagnose.rulebase.store import load_knowledge
 
 KNOWLEDGE = load_knowledge()
 STORIES = [told.story for told in KNOWLEDGE.stories[::25]]

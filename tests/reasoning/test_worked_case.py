@@ -154,7 +154,7 @@ def test_decibels(belief: Belief, cause: str) -> None:
     weights = decibels(belief)
     before = believe(belief.model, {}).causes[cause]
     got = {sign: weights[sign][cause] for sign in belief.answered}
-    got |= {"prior": log_odds(before), "now": log_odds(belief.causes[cause])}
+    got |= {"prior": float(log_odds(before)), "now": float(log_odds(belief.causes[cause]))}
     for name, value in DECIBELS[cause].items():
         assert got[name] == pytest.approx(value, abs=0.00501)
 

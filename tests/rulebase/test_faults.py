@@ -12,6 +12,7 @@ import pytest
 
 from diagnose.assess import assess
 from diagnose.case.case import Case, Damage
+from diagnose.proof.stories import TOLD_ON, verdicts
 from diagnose.reasoning.rulebook import rulebook_of
 from diagnose.rulebase import faults
 from diagnose.rulebase.check import as_json, as_sarif, check_rules
@@ -19,7 +20,6 @@ from diagnose.rulebase.fault import Fault, FaultsFound, Mark
 from diagnose.rulebase.load import load_rules
 from diagnose.shop import Shop
 from tests.rulebase.small import FILES, Change, small_rules
-from diagnose.proof.stories import TOLD_ON, verdicts
 
 SIGNS, MORE, CAUSES = "signs/break.yaml", "signs/more.yaml", "causes/joint.yaml"
 METHODS, STEPS, LOGIC, STORIES = "methods/joint.yaml", "steps/joint.yaml", "logic/bond.yaml", "logic/bond.cases.yaml"

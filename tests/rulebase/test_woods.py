@@ -192,7 +192,8 @@ def _text(**changes: str) -> str:
     row = dict.fromkeys(COLUMNS, "1")
     row |= {column: "read" for column in COLUMNS if column.endswith("_known_by")}
     row |= {column: "a book" for column in COLUMNS if column.endswith("_source")}
-    row |= {"id": "oak", "name": "Oak", "group": "ring_porous", "pores": "ring", "texture": "fine", "blotch": "low",
+    row |= {"id": "oak", "name": "Oak", "group": "ring_porous", "pores": "ring", "texture": "fine",
+            "colour": "tan", "blotch": "low",
             "bonding": "well"}  # fmt: skip
     row |= changes
     return ",".join(COLUMNS) + "\n" + ",".join(row[column] for column in COLUMNS) + "\n"

@@ -3,9 +3,9 @@
 from random import Random
 
 from diagnose.documents.plates.board_stuff import chips, paper_face
-from diagnose.documents.plates.canvas import arrow, label, path
+from diagnose.documents.plates.canvas import PAPER, arrow, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, Points, moved, oval, poly, ragged, rect, smooth, turned
+from diagnose.documents.plates.shapes import Point, Points, arc, moved, oval, poly, ragged, rect, smooth, turned
 from diagnose.documents.plates.stuff import METAL, METAL_LINE, hatch, metal, powder, screw, shadow, void
 from diagnose.documents.plates.wood import OUTLINE
 
@@ -42,26 +42,28 @@ def _swollen(rng: Random) -> str:
 
 
 def _crumbles(rng: Random) -> str:
-    up = ragged((X, Y), (X + WIDE, Y), rng, 26, 13)
-    down = ragged((X, Y + HIGH), (X + WIDE, Y + HIGH), rng, 18, 13)
-    drawn = _board(rng, up, down)
-    for _ in range(16):
-        at = (rng.uniform(24, 230), rng.uniform(196, 224))
+    # Lumps have broken off along the upper corner, into the face and into the edge; below, the edge is bitten.
+    drawn = _board(rng)
+    for x, wide, deep in ((78.0, 46.0, 24.0), (186.0, 38.0, 20.0)):
+        lump = [(px + rng.uniform(-5, 5), py + rng.uniform(-4, 4)) for px, py in oval((x, Y + 2), wide, deep, 13)]
+        drawn += path(poly(lump), fill="#8a693e", line="none") + chips(lump, rng, 22) + hatch(lump, 60, 7)
+    for x, wide in ((36.0, 44.0), (136.0, 50.0)):
+        bite = [(x, Y + HIGH + 8), *ragged((x, Y + HIGH - 6), (x + wide, Y + HIGH - 8), rng, 16, 9), (x + wide, Y + HIGH + 8)]
+        drawn += path(poly(bite), fill=PAPER, line="none") + path(poly(bite[1:-1], closed=False), width=2.2)
+    for _ in range(9):
+        at = (rng.uniform(24, 230), rng.uniform(198, 222))
         crumb = turned(rect(at[0] - 6, at[1] - 2.5, 12, 5), at, rng.uniform(-60, 60))
         drawn += path(poly(crumb), fill="#efd9ab", width=1)
-    return drawn + powder((124, 232), rng, 170, 18, 70)
+    return drawn + powder((124, 232), rng, 170, 18, 30)
 
 
 def _hole(rng: Random) -> str:
     drawn = _board(rng)
-    torn = [
-        (104.0, Y + HIGH * 0.9),
-        *ragged((104, Y), (146, 74), rng, 14, 9),
-        *ragged((176, 74), (164, Y), rng, 14, 9),
-        (164, Y + HIGH * 0.9),
-    ]
-    drawn += void(torn) + path(poly(torn), line="#efd9ab", width=3, dash="3 5")
-    return drawn + screw((192, 30), (126, 52), 9) + arrow((150, 66), (168, 48), 2)
+    at = (150.0, 96.0)
+    ring = [(x + rng.uniform(-3, 3), y + rng.uniform(-2, 2)) for x, y in arc(at, 30, 20, -20, 200, 12)]
+    torn = [*ring, *ragged((112, Y), (104, Y + HIGH * 0.8), rng, 9, 9), *ragged((178, Y + HIGH * 0.8), (172, Y), rng, 9, 9)]
+    drawn += chips([(x + (x - at[0]) * 0.32, y + (y - at[1]) * 0.16) for x, y in torn], rng) + void(torn)
+    return drawn + screw((216, 20), (170, 74), 13)
 
 
 def _edging(rng: Random) -> str:
@@ -90,7 +92,7 @@ def _crumbled_round(rng: Random) -> str:
     drawn = _board(rng)
     at = (160.0, 80.0)
     bitten = [(x + rng.uniform(-8, 8), y + rng.uniform(-6, 6)) for x, y in oval(at, 56, 34, 20)]
-    drawn += chips(bitten, rng, 15) + void([(x + rng.uniform(-3, 3), y) for x, y in oval(at, 34, 23, 16)])
+    drawn += chips(bitten, rng, 18) + void([(x + rng.uniform(-3, 3), y) for x, y in oval(at, 34, 23, 16)])
     for x, y in ((100, 100), (224, 92), (118, 54), (206, 58), (160, 124)):
         drawn += path(poly(turned(rect(x - 7, y - 3, 14, 6), (x, y), rng.uniform(-60, 60))), fill="#efd9ab", width=1.2)
     return drawn + _fitting((164, 82)) + path(smooth([(106, Y + 8), (120, Y + 22), (112, Y + 40)]), width=2)
@@ -100,10 +102,10 @@ def _face_torn(rng: Random) -> str:
     drawn = _board(rng)
     at = (158.0, 92.0)
     torn = [(x + rng.uniform(-9, 9), y + rng.uniform(-5, 5)) for x, y in oval(at, 66, 25, 20)]
-    drawn += chips(torn, rng, 14) + void(oval(at, 22, 11))
+    drawn += chips(torn, rng, 18) + void(oval(at, 22, 11))
     piece = moved([(x + rng.uniform(-5, 5), y + rng.uniform(-3, 3)) for x, y in oval(at, 56, 15, 18)], 0, -56)
     under = moved(piece, 0, 9)
-    drawn += chips([*under], rng, 12) + path(poly(piece), fill="#efe9dc", width=OUTLINE)
+    drawn += chips([*under], rng, 18) + path(poly(piece), fill="#efe9dc", width=OUTLINE)
     post = metal(rect(146, 8, 24, 28), [(152, 12), (152, 32)])
     return drawn + post + arrow((254, 66), (254, 28))
 

@@ -58,14 +58,14 @@ def _bent(rng: Random) -> str:
     for i in range(5):
         outer, inner = 186.0 - 17 * i, 169.0 - 17 * i
         # The bend of one layer, its upper line first; the lower one runs back.
-        upper, lower = arc(centre, outer * 0.72, outer, 172, 18), arc(centre, inner * 0.72, inner, 172, 18)
+        upper, lower = arc(centre, outer * 0.72, outer, 172, 18, 11), arc(centre, inner * 0.72, inner, 172, 18, 11)
         middle = [((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in zip(upper, lower, strict=True)]
         layer = [*upper, *reversed(lower)]
-        drawn += wood_following(layer, middle, rng, 6, "light" if i % 2 else "mid", 6)
+        drawn += wood_following(layer, middle, rng, 3, "light" if i % 2 else "mid", 6)
         drawn += path(poly(lower, closed=False), line=GLUE_LINE, width=2.6) if i < 4 else ""
-    rear = arc(centre, 186 * 0.72, 186, 172, 18)
+    rear = arc(centre, 186 * 0.72, 186, 172, 18, 12)
     wide = [*rear, *reversed(moved(rear, 40, -24))]
-    return wood_following(wide, moved(rear, 20, -12), rng, 20, "light", 9) + drawn
+    return wood_following(wide, moved(rear, 20, -12), rng, 18, "light", 12) + drawn
 
 
 MADE = {

@@ -1,4 +1,4 @@
-"""The strip across the end of a table top, from above: how it holds the boards."""
+"""The strip across the end of a table top, from below: how it holds the boards."""
 
 from random import Random
 

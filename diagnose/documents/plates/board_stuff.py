@@ -10,7 +10,7 @@ CHIP_GROUND, CHIP_LINE = "#d8bd8f", "#6d4a26"
 FELT, FELT_LINE = "#b58d5e", "#6a4a2c"
 
 
-def chips(shape: Points, rng: Random, size: float = 13.0, outline: bool = True) -> str:
+def chips(shape: Points, rng: Random, size: float = 18.0, outline: bool = True) -> str:
     """Particleboard: splinters of wood of every size and direction, pressed together; the size of the large ones in units."""
     left, top, right, bottom = bounds(shape)
     found = {"#efd9ab": "", "#b98f58": ""}
@@ -31,7 +31,7 @@ def chips(shape: Points, rng: Random, size: float = 13.0, outline: bool = True) 
 def felt(shape: Points, rng: Random) -> str:
     """Fibreboard: an even felt of fibre with no grain at all."""
     left, top, right, bottom = bounds(shape)
-    count = int((right - left) * (bottom - top) / 55)
+    count = int((right - left) * (bottom - top) / 75)
     d = "".join(
         f"M{number(rng.uniform(left, right))} {number(rng.uniform(top, bottom))}"
         f"l{number(rng.uniform(-2.5, 2.5))} {number(rng.uniform(-2.5, 2.5))}"

@@ -5,7 +5,7 @@ from random import Random
 from diagnose.documents.plates.canvas import arrow, label, path
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.shapes import poly, rect
-from diagnose.documents.plates.stuff import crack, hatch, old_glue, shadow
+from diagnose.documents.plates.stuff import FILM, crack, old_glue, shadow
 from diagnose.documents.plates.wood import wood
 
 STILE, RAIL, PANEL = rect(14, 14, 66, 212), rect(80, 166, 226, 60), rect(80, 14, 226, 152)
@@ -19,10 +19,22 @@ def _frame(rng: Random) -> str:
 def _bare(rng: Random) -> str:
     strip = rect(80, 14, 40, 152)
     painted = rect(120, 14, 186, 152)
-    drawn = wood(strip, rng, 90, "light", 7) + path(poly(painted), fill="#6f8078", width=2) + hatch(painted, 90, 11, "#3f4c46")
-    drawn += _frame(rng) + hatch(STILE, 90, 11, "#3f4c46")
-    drawn += arrow((146, 62), (196, 62), 3)
-    return drawn + label("bare line", (166, 120), (100, 108)) + label("panel has shrunk", (214, 48))
+    drawn = wood(strip, rng, 90, "light", 7) + wood(painted, rng, 90, "dark", 9) + _frame(rng)
+    for face in (painted, STILE, RAIL):
+        drawn += path(poly(face), fill=FILM, line="none", opacity=0.3)
+    drawn += path(
+        poly([(210, 150), (262, 26)], closed=False) + poly([(232, 150), (284, 26)], closed=False),
+        line="#ffffff",
+        width=6,
+        opacity=0.55,
+    )
+    return (
+        drawn
+        + path(poly(painted), width=2)
+        + arrow((130, 62), (184, 62), 3)
+        + label("bare line", (172, 120), (100, 108))
+        + label("panel has shrunk", (214, 48))
+    )
 
 
 def _stuck(rng: Random) -> str:

@@ -26,13 +26,17 @@ def _layer(under: Points, rng: Random) -> str:
 
 def _edge(rng: Random) -> str:
     lift: list[Point] = [(18, 66), (56, 76), (98, 94), (138, 107), (172, 111), (RIGHT, 111)]
-    drawn = _ground(rng) + path(poly([(24, TOP), *lift[:5]]), fill=VOID) + glue_line([(172, TOP - 2), (RIGHT, TOP - 2)], 8)
-    return drawn + _layer(lift, rng) + arrow((30, 100), (30, 74), 3) + label("glue holds", (250, 68), (240, TOP - 2))
+    drawn = (
+        _ground(rng)
+        + path(poly([(24, TOP), *lift[:5], (172, TOP)]), fill=VOID)
+        + glue_line([(172, TOP - 2), (RIGHT, TOP - 2)], 8)
+    )
+    return drawn + _layer(lift, rng) + label("glue holds", (250, 68), (240, TOP - 2))
 
 
 def _blister(rng: Random) -> str:
     hump: list[Point] = [(LEFT, 111), (84, 111), (116, 98), (140, 74), (160, 66), (180, 74), (204, 98), (236, 111), (RIGHT, 111)]
-    drawn = _ground(rng) + path(poly([(88, TOP), *hump[2:7], (232, TOP)]), fill=VOID)
+    drawn = _ground(rng) + path(poly([(86, TOP), *hump[1:8], (234, TOP)]), fill=VOID)
     drawn += glue_line([(LEFT, TOP - 2), (88, TOP - 2)], 8) + glue_line([(232, TOP - 2), (RIGHT, TOP - 2)], 8)
     return drawn + _layer(hump, rng) + label("hollow", (256, 54), (180, 96))
 

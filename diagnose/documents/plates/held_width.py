@@ -7,13 +7,13 @@ from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.filling import filler
 from diagnose.documents.plates.shapes import Point, Points, poly, rect
 from diagnose.documents.plates.slab import slab
-from diagnose.documents.plates.stuff import crack, dirt, glue_line, old_glue, screw, shadow, void
+from diagnose.documents.plates.stuff import crack, dirt, glue_line, metal, old_glue, screw, shadow, void
 from diagnose.documents.plates.wood import end_grain, outline, wood
 
 X, Y, WIDE, HIGH = 36.0, 92.0, 214.0, 40.0
 BACK: Point = (34.0, -40.0)
-UNDER = rect(58, Y + HIGH, 170, 46)
-SCREWS = (84.0, 202.0)
+UNDER = rect(40, Y + HIGH, 206, 46)
+SCREWS = (90.0, 196.0)
 
 
 def _board(rng: Random, split: bool = False) -> str:
@@ -32,10 +32,15 @@ def _slot(x: float, wide: float) -> str:
     return path(poly(rect(x - wide / 2, Y + HIGH + 1, wide, 44)), fill="#fbf6ea", width=2)
 
 
+def _washer(x: float) -> str:
+    """The washer that carries the head of a screw over its slot."""
+    return metal(rect(x - 28, Y + HIGH + 46, 56, 6))
+
+
 def _free(rng: Random) -> str:
     drawn = _board(rng) + _rail(rng)
     for x in SCREWS:
-        drawn += _slot(x, 40) + screw((x, Y + HIGH + 56), (x, Y + 12), 11)
+        drawn += _slot(x, 40) + _washer(x) + screw((x, Y + HIGH + 58), (x, Y + 12), 11)
     drawn += arrow((28, Y + 20), (8, Y + 20)) + arrow((290, Y + 20), (312, Y + 20))
     return drawn + label("wide slots", (143, 218), (SCREWS[0] + 13, Y + HIGH + 32))
 
@@ -44,7 +49,7 @@ def _fixed(rng: Random) -> str:
     drawn = _board(rng, split=True) + _rail(rng)
     for x in (SCREWS[0], 118.0, 168.0, SCREWS[1]):
         drawn += screw((x, Y + HIGH + 50), (x, Y + 12), 10)
-    drawn += glue_line([(58, Y + HIGH), (228, Y + HIGH)], 6)
+    drawn += glue_line([(40, Y + HIGH), (246, Y + HIGH)], 6)
     return drawn + label("tight all across", (143, 222), (168, Y + HIGH + 44)) + label("it splits", (143, 30), (158, Y - 16))
 
 
@@ -52,12 +57,8 @@ def _jammed(rng: Random) -> str:
     drawn = _board(rng, split=True) + _rail(rng)
     for x, way in zip(SCREWS, (1, -1), strict=True):
         drawn += _slot(x, 40) + dirt(rect(x - 19, Y + HIGH + 2, 38, 42), rng, 2.4)
-        drawn += screw((x + way * 14, Y + HIGH + 56), (x + way * 14, Y + 12), 11)
-    return (
-        drawn
-        + label("slot packed", (143, 222), (SCREWS[0] + 2, Y + HIGH + 30))
-        + label("it splits", (143, 30), (158, Y - 16))
-    )
+        drawn += _washer(x) + screw((x + way * 14, Y + HIGH + 58), (x + way * 14, Y + 12), 11)
+    return drawn + label("slot packed", (143, 222), (SCREWS[0] + 2, Y + HIGH + 30)) + label("it splits", (143, 30), (158, Y - 16))
 
 
 def _filled(rng: Random) -> str:

@@ -51,10 +51,16 @@ def _woven(rng: Random) -> str:
         rolls += poly(rect(x, 108, 11.2, 62))
     drawn += path(rolls, fill="#e3cf93", line="#6b5320", width=1.6)
     strokes = "".join(f"M{number(68 + 11.2 * i)} 128l7 -6M{number(68 + 11.2 * i)} 156l7 -6" for i in range(17))
-    strands = "".join(smooth([(66, 108 - 7 * i), (160, 102 - 7 * i), (254, 108 - 7 * i)]) for i in range(1, 5))
-    drawn += (
-        path(strokes, line="#6b5320", width=1.2) + path(strands, line="#6b5320", width=6) + path(strands, line="#e3cf93", width=4)
-    )
+    # Behind the rail the strands of the seat run towards its middle from all four sides.
+    seat: Points = [(66, 108), (254, 108), (226, 58), (94, 58)]
+    rows = "".join(poly([(66 + 11.7 * i, 108 - 3.3 * i), (254 - 11.7 * i, 108 - 3.3 * i)], closed=False) for i in range(1, 8))
+    rows += "".join(poly([(94 + 8 * i, 58 + 3.3 * i), (226 - 8 * i, 58 + 3.3 * i)], closed=False) for i in range(1, 8))
+    for a, b, way in ((66, 94, 1), (254, 226, -1)):
+        for i in range(1, 7):
+            near, far = (a + way * 13.4 * i, 108 - 3.6 * i), (b + way * 9.4 * i, 58 + 3.6 * i)
+            rows += poly([near, far], closed=False)
+    drawn += path(poly(seat), fill="#e3cf93", width=2) + path(rows, line="#6b5320", width=1.5)
+    drawn += path(strokes, line="#6b5320", width=1.2)
     return drawn + label("wound round rail", (160, 200), (160, 150))
 
 

@@ -36,12 +36,12 @@ def _long(rng: Random) -> str:
 
 
 def _short(rng: Random) -> str:
-    broken = ragged((138, TOP + 15), (138, TOP), rng, 5, 4)
-    scar: list[Point] = [*reversed(broken), (196, TOP + 17), (210, TOP)]
-    chip = turned(moved([(0, 0), (44, -3), (48, 13), (4, 16)], 92, 66), (110, 72), 24)
-    drawn = _body(scar, rng) + torn([(138, TOP), (138, TOP + 15)], rng, 5, 0, 8)
-    drawn += _awl((176, TOP + 11), 27) + shadow(chip, 3, 4) + wood(chip, rng, 24, "light", 5)
-    return drawn + outline(chip, 1.8) + label("short, square ends", (112, 44), (118, 66))
+    broken = ragged((134, TOP + 24), (134, TOP), rng, 5, 5)
+    scar: list[Point] = [*reversed(broken), (196, TOP + 24), (214, TOP)]
+    chip = turned(moved([(0, 0), (68, -2), (71, 21), (3, 23)], 62, 62), (96, 74), 20)
+    drawn = _body(scar, rng) + torn([(134, TOP), (134, TOP + 24)], rng, 5, 0, 8)
+    drawn += _awl((176, TOP + 18), 27) + shadow(chip, 3, 4) + wood(chip, rng, 20, "light", 6)
+    return drawn + outline(chip, 1.8) + label("short, square ends", (100, 36), (98, 62))
 
 
 def _powder(rng: Random) -> str:

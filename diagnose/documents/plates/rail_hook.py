@@ -26,9 +26,9 @@ def _post(rng: Random, torn_slot: bool = False) -> str:
     drawn = shadow(POST) + wood(POST, rng, 90, "dark", 9)
     for y in SLOTS:
         if not torn_slot:
-            drawn += void(rect(48, y - 12, 22, 52)) + path(poly(rect(44, y - 16, 30, 60)), line=METAL_LINE, width=5)
+            drawn += void(rect(48, y - 8, 22, 42)) + path(poly(rect(45, y - 11, 28, 48)), line=METAL_LINE, width=5)
             continue
-        left, right = ragged((34, y - 20), (38, y + 56), rng, 10, 9), ragged((84, y + 54), (80, y - 20), rng, 12, 9)
+        left, right = ragged((40, y - 12), (42, y + 38), rng, 10, 8), ragged((82, y + 38), (80, y - 12), rng, 12, 8)
         drawn += void([*left, *right]) + torn(left, rng, 8, 0, 30, 5) + torn(right, rng, 8, 180, 30, 5)
     return drawn
 
@@ -42,8 +42,9 @@ def _hook_worn(rng: Random) -> str:
 
 def _slot_torn(rng: Random) -> str:
     drawn = _post(rng, torn_slot=True) + _rail(rng, SHARP)
-    drawn += crack([(58, 194), (62, 210), (57, 233)], 9, rng, 3) + crack([(60, 118), (56, 108), (60, 92)], 7, rng, 5)
-    return drawn + arrow((150, 108), (112, 108), 3) + label("slot torn wide", (180, 222), (80, 186))
+    drawn += crack([(60, 175), (64, 202), (58, 233)], 12, rng, 3) + crack([(62, 59), (57, 36), (63, 9)], 12, rng, 3)
+    drawn += crack([(60, 106), (64, 116), (60, 127)], 10, rng, 9)
+    return drawn + arrow((150, 108), (112, 108), 3) + label("slot torn wide", (180, 222), (78, 170))
 
 
 STATES = {"hook_round": _hook_worn, "slot_wide": _slot_torn}

@@ -44,12 +44,12 @@ def _joint_line() -> str:
 
 
 def _on_joint(rng: Random) -> str:
-    return _two(rng) + _run(JOINT, 13, rng, 0) + label("on the joint", (84, 36), _at(JOINT, 0.7))
+    return _two(rng) + _run(JOINT, 13, rng, 0) + label("on the joint", (64, 26), _at(JOINT, 0.7))
 
 
 def _beside_joint(rng: Random) -> str:
     drawn = _two(rng) + _joint_line() + _run(JOINT - 24, 11, rng, 4)
-    return drawn + label("joint holds", (246, 26), _at(JOINT, 0.94)) + label("split", (84, 36), _at(JOINT - 24, 0.72))
+    return drawn + label("joint holds", (246, 26), _at(JOINT, 0.94)) + label("split", (64, 26), _at(JOINT - 24, 0.72))
 
 
 def _whole(rng: Random) -> str:

@@ -63,8 +63,8 @@ def _bolt(head: float, bent: float = 0.0, worn: bool = False) -> str:
     x = head + 80
     while x < end - 8:
         thread += poly(turned([(x, MIDDLE - 13), (x + 4, MIDDLE + 13)], about, bent), closed=False)
-        x += 26 if worn else 7
-    drawn += path(thread, line=METAL_LINE, width=2.6)
+        x += 13 if worn else 7
+    drawn += path(thread, line=METAL_LINE, width=0.8 if worn else 2.6)
     cap = [(head, MIDDLE - 24), (head + 14, MIDDLE - 28), (head + 14, MIDDLE + 28), (head, MIDDLE + 24)]
     return drawn + metal(cap, [(head + 5, MIDDLE - 16), (head + 5, MIDDLE + 12)])
 
@@ -111,7 +111,7 @@ def _split(rng: Random) -> str:
         [(178, 160), (174, 180), (180, 198), (176, 215)],
         [(212, 160), (208, 182), (214, 196)],
     ):
-        drawn += crack(line, 12, rng, 3)
+        drawn += crack(line, 17, rng, 3)
     return drawn + label("wood splits", (246, 234), (178, 196))
 
 

@@ -18,21 +18,21 @@ def _sheen(face: Points) -> str:
     return clip(face, path(strokes, line="#ffffff", width=7, opacity=0.55))
 
 
-def _top(rng: Random, finished: bool = True) -> str:
+def _top(rng: Random) -> str:
     drawn = shadow(FACE) + wood(FACE, rng, 0, "mid", 11)
-    return drawn + (path(poly(FACE), fill=FILM, line="none", opacity=0.3) + _sheen(FACE) if finished else "")
+    return drawn + path(poly(FACE), fill=FILM, line="none", opacity=0.3) + _sheen(FACE)
 
 
-def _places(rng: Random, wide: float, loose: float) -> list[list[Point]]:
-    """Corners of a net of four-sided meshes, shaken."""
-    columns, rows = round(292 / wide), round(200 / wide)
+def _places(rng: Random, wide: float, tall: float, loose: float, fold: float = 0.0) -> list[list[Point]]:
+    """Corners of a net of meshes, `loose` shaken (a share of a mesh); every other corner of a row lies `fold` lower."""
+    columns, rows = round(292 / wide), round(200 / tall)
     return [
         [
             (
-                14
-                + 292 * i / columns
-                + (rng.uniform(-loose, loose) * wide + (wide / 2 if j % 2 else 0) if 0 < i < columns else 0),
-                20 + 200 * j / rows + (rng.uniform(-loose, loose) * wide if 0 < j < rows else 0),
+                14 + wide * (i + rng.uniform(-loose, loose)) if 0 < i < columns else 14 + 292 * i / columns,
+                20 + tall * (j + rng.uniform(-loose, loose)) + (fold if (i + j) % 2 else -fold)
+                if 0 < j < rows
+                else 20 + 200 * j / rows,
             )
             for i in range(columns + 1)
         ]
@@ -41,23 +41,23 @@ def _places(rng: Random, wide: float, loose: float) -> list[list[Point]]:
 
 
 def _crazed(rng: Random) -> str:
-    net, d = _places(rng, 21, 0.25), ""
-    for row in net:
-        d += poly(row, closed=False)
-    for upper, lower in pairwise(net):
-        d += "".join(poly([a, b], closed=False) for a, b in zip(upper, lower, strict=True))
+    # A shaken honeycomb: every row of corners is joined up, and to the row below at every other corner.
+    net = _places(rng, 13, 20, 0.2, 4)
+    d = "".join(poly(row, closed=False) for row in net)
+    for j, (upper, lower) in enumerate(pairwise(net)):
+        d += "".join(poly([upper[i], lower[i]], closed=False) for i in range(len(upper)) if (i + j) % 2)
     return _top(rng) + clip(FACE, path(d, line="#33261b", width=1.3)) + outline(FACE)
 
 
 def _islands(rng: Random) -> str:
-    net, d = _places(rng, 62, 0.2), ""
+    net, d = _places(rng, 58.4, 66.7, 0.22), ""
     for upper, lower in pairwise(net):
         for i in range(len(upper) - 1):
             corners = [upper[i], upper[i + 1], lower[i + 1], lower[i]]
             cx, cy = sum(x for x, _ in corners) / 4, sum(y for _, y in corners) / 4
             d += smooth([(cx + (x - cx) * 0.82, cy + (y - cy) * 0.8) for x, y in corners], closed=True)
-    drawn = _top(rng, finished=False) + path(poly(FACE), fill=VOID, line="none", opacity=0.75)
-    return drawn + clip(FACE, path(d, fill="#cf9f66", line=FILM_LINE, width=2.4), _sheen(FACE)) + outline(FACE)
+    drawn = path(poly(FACE), fill=VOID, line="none") + clip(d, _top(rng))
+    return drawn + clip(FACE, path(d, line=FILM_LINE, width=2.4)) + outline(FACE)
 
 
 def _ring(centre: Point, radius: float, colour: str, width: float, opacity: float, rng: Random) -> str:
@@ -78,7 +78,7 @@ def _flakes(rng: Random) -> str:
         drawn += path(poly(patch), line=FILM_LINE, width=4) + path(poly(patch), line="#ffffff", width=1.4)
         for i in (1, 5, 9):
             x, y = patch[i]
-            chip = [(x - 9, y - 4), (x + 7, y - 7), (x + 10, y + 4), (x - 4, y + 7)]
+            chip = [(px + rng.uniform(-5, 5), py + rng.uniform(-4, 4)) for px, py in oval((x, y), 13, 8, 6)]
             drawn += shadow(chip, 2.5, 3) + path(poly(chip), fill=FILM, line=FILM_LINE, width=1.6)
     return drawn + outline(FACE) + label("bare wood", (96, 96))
 

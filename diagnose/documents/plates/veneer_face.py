@@ -15,8 +15,8 @@ def _checks(rng: Random) -> str:
     d = ""
     for row in range(8):
         y = 40 + 20 * row
-        for _ in range(2):
-            x = rng.uniform(26, 210 if row < 5 else 120)
+        for i in range(2):
+            x = rng.uniform(26, 120) if i == 0 or row > 4 else rng.uniform(170, 230)
             long = rng.uniform(30, 76)
             d += f"M{number(x)} {number(y + rng.uniform(-6, 6))}l{number(long)} {number(rng.uniform(-1.5, 1.5))}"
     return path(d, line=VOID, width=3.2, round_ends=True)

@@ -9,7 +9,7 @@ from diagnose.documents.plates.stuff import METAL, METAL_LINE
 from diagnose.documents.plates.wood import OUTLINE, TONES
 
 # The corner that is near and to the left, the way along the grain and the way across it, and how thick the board is.
-NEAR: Point = (16.0, 176.0)
+NEAR: Point = (16.0, 192.0)
 ALONG: Point = (206.0, 0.0)
 ACROSS: Point = (82.0, -92.0)
 THICK = 24.0
@@ -19,7 +19,7 @@ COUNT = 12
 
 def _height(u: float, v: float, cup: float, bow: float, twist: float) -> float:
     """How far the board stands above flat at a share `u` along and `v` across, in units of the sheet."""
-    return HIGHEST * (cup * (2 * v - 1) ** 2 + bow * (2 * u - 1) ** 2 + twist * (2 * u - 1) * (2 * v - 1))
+    return HIGHEST * (cup * (2 * v - 1) ** 2 + bow * (2 * u - 1) ** 2 + twist * (1 + (2 * u - 1) * (2 * v - 1)))
 
 
 def _place(u: float, v: float, z: float) -> Point:

@@ -82,3 +82,12 @@ def as_tuple(value: Any) -> Any:
     (['chair'], ['a', 'b'])
     """
     return [value] if isinstance(value, str) else value
+
+
+def truth(value: Any) -> Any:
+    """Yes and no as they are written in the rules; anything else is left to the check of its type.
+
+    >>> truth("yes"), truth("no")
+    (True, False)
+    """
+    return {"yes": True, "no": False}.get(str(value), value)

@@ -1,7 +1,7 @@
 """A condition asks about something that is neither a fact of the case, nor a sign, nor (in rules) a finding.
 
-Gates of causes use facts of the case only; gates of signs and methods use facts and readings, never findings. What a
-story gives is held to the same words.
+Gates of causes use facts of the case only; gates of signs and methods use facts and readings, never findings; rules and
+grounds of adhesives may ask for all three. What a story gives is held to the same words.
 """
 
 from collections.abc import Iterator
@@ -27,6 +27,7 @@ def _values(loaded: Loaded) -> dict[str, set[str]]:
         "carries": set(words.CARRIES),
         "consequence": set(words.CONSEQUENCES),
         "moving_joints": set(words.COUNT_WORDS),
+        "our_term": set(words.OUR_TERM),
         words.FINDING: set(loaded.found["findings"]),
         "wood": set(loaded.woods) | {wood.group for wood in loaded.woods.values()},
     }
@@ -90,6 +91,7 @@ def check(loaded: Loaded) -> Iterator[Fault]:
         ("causes", facts),
         ("methods", facts | signs),
         ("logic", facts | signs | {words.FINDING}),
+        ("finishes", facts | signs),
     ):
         for entry in loaded.found[kind].values():
             for side in ("when", "unless"):
@@ -98,4 +100,14 @@ def check(loaded: Loaded) -> Iterator[Fault]:
             for index, other in enumerate(getattr(entry, "exceptions", ())):
                 for line, path in _placed(other.when, "except", index, "when"):
                     yield from _line(known, facts, line, loaded.key_mark(kind, entry.id, *path))
+    for step in loaded.found["steps"].values():
+        for index, more in enumerate(step.also):
+            for side in ("when", "unless"):
+                for line, path in _placed(getattr(more, side), "also", index, side):
+                    yield from _line(known, facts | signs | {words.FINDING}, line, loaded.key_mark("steps", step.id, *path))
+    for glue in loaded.found["adhesives"].values():
+        for index, ground in enumerate(glue.grounds):
+            for side in ("when", "unless"):
+                for line, path in _placed(getattr(ground, side), "grounds", index, side):
+                    yield from _line(known, facts | signs | {words.FINDING}, line, loaded.key_mark("adhesives", glue.id, *path))
     yield from _stories(loaded, known)

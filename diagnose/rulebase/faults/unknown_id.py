@@ -68,6 +68,9 @@ def _steps(loaded: Loaded) -> Iterator[Fault]:
         for index, other in enumerate(step.after):
             if other not in steps:
                 yield _fault(loaded.mark("steps", step.id, "after", index), "a step", other, steps)
+        for index, other in enumerate(step.needs):
+            if other not in steps:
+                yield _fault(loaded.mark("steps", step.id, "needs", index), "a step", other, steps)
         for index, hazard in enumerate(step.hazards):
             if hazard not in cautions:
                 yield _fault(loaded.mark("steps", step.id, "hazards", index), "a caution", hazard, cautions)
@@ -109,6 +112,27 @@ def _adhesives(loaded: Loaded) -> Iterator[Fault]:
         for index, hazard in enumerate(adhesive.hazards):
             if hazard not in cautions:
                 yield _fault(loaded.mark("adhesives", adhesive.id, "hazards", index), "a caution", hazard, cautions)
+        for index, method in enumerate(adhesive.methods):
+            if method not in loaded.found["methods"]:
+                mark = loaded.mark("adhesives", adhesive.id, "methods", index)
+                yield _fault(mark, "a method", method, loaded.found["methods"])
+
+
+def _finishes(loaded: Loaded) -> Iterator[Fault]:
+    found = loaded.found
+    for finish in found["finishes"].values():
+        if finish.moved_by is not None and finish.moved_by not in found["spot_tests"]:
+            yield _fault(loaded.mark("finishes", finish.id, "moved_by"), "a spot test", finish.moved_by, found["spot_tests"])
+        for key, kind, what in (("never_over", "finishes", "a finish"), ("hazards", "cautions", "a caution")):
+            for index, name in enumerate(getattr(finish, key)):
+                if name not in found[kind]:
+                    yield _fault(loaded.mark("finishes", finish.id, key, index), what, name, found[kind])
+    for test in found["spot_tests"].values():
+        if test.uses not in found["consumables"]:
+            yield _fault(loaded.mark("spot_tests", test.id, "uses"), "a consumable", test.uses, found["consumables"])
+        for index, hazard in enumerate(test.hazards):
+            if hazard not in found["cautions"]:
+                yield _fault(loaded.mark("spot_tests", test.id, "hazards", index), "a caution", hazard, found["cautions"])
 
 
 def _stories(loaded: Loaded) -> Iterator[Fault]:
@@ -143,5 +167,5 @@ def _stories(loaded: Loaded) -> Iterator[Fault]:
 
 def check(loaded: Loaded) -> Iterator[Fault]:
     """Every reference that leads nowhere."""
-    for part in (_sources, _causes, _signs, _methods, _steps, _logic, _adhesives, _stories):
+    for part in (_sources, _causes, _signs, _methods, _steps, _logic, _adhesives, _finishes, _stories):
         yield from part(loaded)
