@@ -106,9 +106,7 @@ def step_page(stock: Stock, step: Step) -> Page:
             ),
         ),
         section("Comes after", Para(in_a_row(after, last=" and ")) if after else None),
-        section(
-            "Methods that use it", items((Link(method.name, f"method:{method.id}"),) for method in stock.methods_with(step.id))
-        ),
+        _used(stock, step),
         section("Rules that require it", rules_named(stock.rules_with("require", step.id))),
         told.sources(stock.knowledge, step),
     )

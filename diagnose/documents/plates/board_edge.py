@@ -6,7 +6,7 @@ from diagnose.documents.plates.board_stuff import chips, paper_face
 from diagnose.documents.plates.canvas import PAPER, arrow, label, path
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.shapes import Point, Points, arc, moved, oval, poly, ragged, rect, smooth, turned
-from diagnose.documents.plates.stuff import METAL, METAL_LINE, hatch, metal, powder, screw, shadow, void
+from diagnose.documents.plates.stuff import METAL, METAL_LINE, VOID, hatch, metal, powder, screw, shadow, void
 from diagnose.documents.plates.wood import OUTLINE
 
 X, Y, WIDE, HIGH = 14.0, 122.0, 224.0, 60.0
@@ -17,14 +17,13 @@ def _behind(front: Points) -> list[Point]:
     return [*front, *((x + BACK[0], y + BACK[1]) for x, y in reversed(front))]
 
 
-def _board(rng: Random, upper: Points | None = None, lower: Points | None = None, faced: bool = True) -> str:
+def _board(rng: Random, upper: Points | None = None, lower: Points | None = None) -> str:
     """A board of chips in the house view; `upper` and `lower` are the edges of its front, from left to right."""
     over = list(upper or [(X, Y), (X + WIDE, Y)])
     under = list(lower or [(X, Y + HIGH), (X + WIDE, Y + HIGH)])
     front = [*over, *reversed(under)]
     side = _behind([under[-1], over[-1]])
-    skin = paper_face(_behind(over)) if faced else ""
-    return shadow(front) + skin + chips(side, rng) + chips(front, rng)
+    return shadow(front) + paper_face(_behind(over)) + chips(side, rng) + chips(front, rng)
 
 
 def _swollen(rng: Random) -> str:
@@ -46,7 +45,11 @@ def _crumbles(rng: Random) -> str:
     drawn = _board(rng)
     for x, wide, deep in ((78.0, 46.0, 24.0), (186.0, 38.0, 20.0)):
         lump = [(px + rng.uniform(-5, 5), py + rng.uniform(-4, 4)) for px, py in oval((x, Y + 2), wide, deep, 13)]
-        drawn += path(poly(lump), fill="#8a693e", line="none") + chips(lump, rng, 22) + hatch(lump, 60, 7)
+        drawn += (
+            path(poly(lump), fill="#8a693e", line="none")
+            + chips(lump, rng, 22)
+            + path(poly(lump), fill=VOID, line="none", opacity=0.5)
+        )
     for x, wide in ((36.0, 44.0), (136.0, 50.0)):
         bite = [(x, Y + HIGH + 8), *ragged((x, Y + HIGH - 6), (x + wide, Y + HIGH - 8), rng, 16, 9), (x + wide, Y + HIGH + 8)]
         drawn += path(poly(bite), fill=PAPER, line="none") + path(poly(bite[1:-1], closed=False), width=2.2)

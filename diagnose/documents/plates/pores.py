@@ -57,7 +57,7 @@ def _fine(rng: Random) -> str:
         waves += smooth([(X + WIDE * i / 4, y + rng.uniform(-5, 5)) for i in range(5)])
     d = "".join(f"M{number(rng.uniform(X, X + WIDE))} {number(rng.uniform(Y, Y + HIGH))}h3" for _ in range(46))
     faint = clip(FRONT, path(waves, line="#c79a63", width=1) + path(d, line="#c79a63", width=0.9))
-    return _faces() + faint + clip(END, end_grain(END, rng, HEART, "light", 30, rays=False, outline=False)) + _edges()
+    return _faces() + faint + clip(END, end_grain(END, rng, HEART, "light", 14, rays=False, outline=False)) + _edges()
 
 
 def _softwood(rng: Random) -> str:
