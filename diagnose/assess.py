@@ -179,6 +179,9 @@ def assess(
             knowledge, shop, case, damage, facts, belief, deduction, decision.provided_that, costs, place, station
         )
         assumptions.extend(strong.assumed.values())
+        if belief.model.left_out:
+            rarer = len(belief.model.left_out)
+            assumptions.append(f"{rarer} rarer causes cannot act: too many stand open until part and joint are known")
         openings[name] = before_opening(at, advice)
         assessed.append(
             DamageAssessment(

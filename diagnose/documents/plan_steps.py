@@ -13,8 +13,8 @@ from diagnose.planning.protection import protection
 from diagnose.planning.since import Worded
 from diagnose.rulebase.entries import Adhesive
 
-_PLACEHOLDER = re.compile(r"\{([a-z_.]+)\}")
-_TWICE = re.compile(r"\b([Tt]he|[Aa]|[Ee]ach|[Ee]very|[Tt]his|[Tt]hat|[Oo]ld|[Nn]ew) the\b")
+# A word before a place that is filled with "the …" stands in place of that "the"; the same words before any other "the" are left alone.
+_PLACEHOLDER = re.compile(r"(\b(?:the|a|each|every|this|that|old|new) )?\{([a-z_.]+)\}", re.IGNORECASE)
 _STEP = re.compile(r"- \*\*\d+\.\*\* ")
 
 
@@ -109,7 +109,14 @@ def _fill(text: str, assessment: Assessment, planned: PlannedStep, adhesive: Adh
         "bond.faces": "the faces that meet",
         "adhesive": adhesive.name.lower() if adhesive is not None else "glue",
     }
-    return say.first_up(_TWICE.sub(r"\1", _PLACEHOLDER.sub(lambda match: known.get(match[1], match[0]), text)))
+
+    def filled(place: re.Match[str]) -> str:
+        value = known.get(place[2])
+        if value is None:
+            return place[0]
+        return place[1] + value.removeprefix("the ") if place[1] else value
+
+    return say.first_up(_PLACEHOLDER.sub(filled, text))
 
 
 def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None) -> ToldStep:

@@ -13,7 +13,7 @@ from diagnose.planning.calendar import Bar, Calendar, calendar
 from diagnose.planning.lists import days_to_get, to_buy, used_up
 
 KINDS = {"queue": "waiting for its turn", "buy": "on order", "work": "work", "wait": "waiting", "outside": "outside"}
-ROW, LEFT, WIDTH, TOP = 26, 250, 760, 34
+ROW, LEFT, WIDTH, TOP = 26, 290, 800, 34
 
 
 def when(assessment: Assessment) -> Calendar:
@@ -40,14 +40,18 @@ def section(assessment: Assessment) -> str:
         return "No work."
     price, got = assessment.price, when(assessment)
     low, likely, high = price.minutes if price is not None else _minutes(assessment)
-    waiting = sum(bar.days for bar in got.bars if bar.kind == "wait") * 24
+    waiting = sum(bar.days for bar in got.bars if bar.kind == "wait")
     rows = [(_from(assessment.today, bar), KINDS[bar.kind], _name(bar), _length(bar.days)) for bar in got.bars]
     return md.join(
-        f"Work {low:.0f} – **{likely:.0f}** – {high:.0f} minutes; waiting about {wait_say(waiting)}. "
+        f"Work {low:.0f} – **{likely:.0f}** – {high:.0f} minutes; {_waiting(waiting)}. "
         f"Ready in {say.week_of(got.ready)}. That depends on: {'; '.join(got.depends_on)}.",
         md.table(("from about", "is", "what", "takes"), rows),
         "A week is promised and never a day. A date that the owner needs is held against it before the yes.",
     )
+
+
+def _waiting(days: float) -> str:
+    return f"waiting about {ceil(days)} days" if days > 1 else f"waiting {wait_say(days * 24)}" if days else "no waiting"
 
 
 def _minutes(assessment: Assessment) -> tuple[float, float, float]:
@@ -73,7 +77,10 @@ def picture(assessment: Assessment) -> Picture | None:
     if not assessment.plan:
         return None
     got = when(assessment)
-    return Picture(bars_svg(got.bars, assessment.today), f"The calendar: ready in {say.week_of(got.ready)}")
+    return Picture(
+        bars_svg(got.bars, assessment.today),
+        f"The calendar, ready in {say.week_of(got.ready)}. Black is work, hatched is waiting, dotted is outside.",
+    )
 
 
 def _name(bar: Bar) -> str:
@@ -121,5 +128,5 @@ def bars_svg(bars: Sequence[Bar], today: date) -> str:
     return "\n".join([*parts, "</svg>"])
 
 
-def _short(text: str, most: int = 36) -> str:
+def _short(text: str, most: int = 42) -> str:
     return text if len(text) <= most else text[: most - 1].rstrip() + "…"

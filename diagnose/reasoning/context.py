@@ -1,9 +1,10 @@
 """Which causes are open for a damage, with which odds, and the model built of them (kept, since it is asked for often)."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from diagnose.reasoning.facts import Facts, Values, may_apply, satisfied
-from diagnose.reasoning.model import Model, build_model
+from diagnose.reasoning.model import MOST_CAUSES, Model, build_model
 from diagnose.rulebase.entries import Cause, When
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -27,18 +28,30 @@ def odds_of(knowledge: Knowledge, cause: Cause, values: Values) -> float:
     return knowledge.scale.happens[cause.happens]
 
 
-_kept: dict[tuple[str, tuple[tuple[str, float], ...]], Model] = {}
+_kept: dict[tuple[str, tuple[tuple[str, float], ...], tuple[str, ...]], Model] = {}
 _MOST_KEPT = 8
+
+
+def likeliest(
+    causes: Sequence[Cause], odds: Sequence[float], most: int = MOST_CAUSES
+) -> tuple[list[Cause], list[float], tuple[str, ...]]:
+    """The `most` causes with the highest odds, in the order given, with those odds; and the names of the rest.
+
+    Where neither part nor joint is known yet, more causes may stand open than the sums carry.
+    """
+    order = sorted(range(len(causes)), key=lambda place: (-odds[place], place))
+    kept, rest = sorted(order[:most]), sorted(order[most:])
+    return [causes[i] for i in kept], [odds[i] for i in kept], tuple(causes[i].id for i in rest)
 
 
 def model_for(knowledge: Knowledge, facts: Facts, only: Sequence[str] = ()) -> Model:
     """The model of the damage with these facts."""
-    causes = open_causes(knowledge, facts.values, only)
-    odds = [odds_of(knowledge, cause, facts.values) for cause in causes]
-    key = (knowledge.version, tuple((cause.id, o) for cause, o in zip(causes, odds, strict=True)))
+    stand_open = open_causes(knowledge, facts.values, only)
+    causes, odds, rest = likeliest(stand_open, [odds_of(knowledge, cause, facts.values) for cause in stand_open])
+    key = (knowledge.version, tuple((cause.id, o) for cause, o in zip(causes, odds, strict=True)), rest)
     model = _kept.get(key)
     if model is None:
-        model = build_model(knowledge.scale, causes, odds, tuple(knowledge.signs.values()))
+        model = replace(build_model(knowledge.scale, causes, odds, tuple(knowledge.signs.values())), left_out=rest)
         if len(_kept) >= _MOST_KEPT:
             _kept.pop(next(iter(_kept)))
         _kept[key] = model

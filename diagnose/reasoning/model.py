@@ -133,7 +133,10 @@ class Tables(Mapping[str, SignTable]):
 
 @dataclass(frozen=True)
 class Model:
-    """One context: the open causes with their odds, every set of up to three, and the signs' tables."""
+    """One context: the open causes with their odds, every set of up to three, and the signs' tables.
+
+    `left_out` are causes that stand open too, but are rarer than the sums have room for.
+    """
 
     causes: tuple[Cause, ...]
     names: tuple[str, ...]
@@ -143,6 +146,7 @@ class Model:
     rows: Mapping[str, SignRows]
     tables: Mapping[str, SignTable]
     piece_wide: Array
+    left_out: tuple[str, ...] = ()
 
     @property
     def sets(self) -> int:

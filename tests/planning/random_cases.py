@@ -2,6 +2,7 @@
 
 import random
 from dataclasses import dataclass, replace
+from datetime import date
 
 from diagnose import words
 from diagnose.case.case import Answer, Case, Damage
@@ -9,9 +10,10 @@ from diagnose.planning.compose import PlannedStep, Wish, compose
 from diagnose.reasoning.deduce import deduce_plainly
 from diagnose.reasoning.facts import facts_of, may_apply
 from diagnose.reasoning.rulebook import rulebook_of
-from diagnose.rulebase.entries import Sign
+from diagnose.rulebase.entries import Method, Piece, Sign
 from diagnose.rulebase.knowledge import Knowledge
 
+TODAY = date(2026, 3, 2)
 ANSWERED = 0.35
 MOST_DAMAGES = 3
 
@@ -37,12 +39,43 @@ def _answers(knowledge: Knowledge, of: str, chance: random.Random) -> dict[str, 
     return {sign.id: _answer(sign, chance) for sign in signs if chance.random() < ANSWERED}
 
 
+def _fits(piece: Piece, lines: dict[str, tuple[str, ...]]) -> bool:
+    return (
+        ("piece" not in lines or bool({piece.id, piece.group} & set(lines["piece"])))
+        and ("part" not in lines or bool(set(piece.parts) & set(lines["part"])))
+        and ("joint" not in lines or any(set(joint.kind) & set(lines["joint"]) for joint in piece.joints))
+    )
+
+
+def _damage_for(knowledge: Knowledge, piece: Piece, method: Method, number: int, chance: random.Random) -> Damage:
+    """A damage that a method may mend, as far as its own conditions say; all else about it is random."""
+    branch = chance.choice(method.when.branches) if method.when.branches else ()
+    lines = {line.key: line.values for line in (*method.when.lines, *branch)}
+    readings = _answers(knowledge, "damage", chance)
+    closes = {line.key for line in method.unless.all_lines()}
+    readings = {name: answer for name, answer in readings.items() if name not in closes}
+    for key, values in lines.items():
+        if key in knowledge.signs and knowledge.signs[key].of == "damage":
+            readings[key] = Answer((chance.choice(values),))
+    kinds = lines.get("joint", ())
+    joints = [joint for joint in piece.joints if not kinds or set(joint.kind) & set(kinds)]
+    joint = chance.choice(joints)
+    parts = [part for part in lines.get("part", tuple(joint.joins)) if part in piece.parts]
+    facts = {"joint": chance.choice(kinds)} if kinds else {}
+    kind = chance.choice(lines.get("damage", tuple(words.DAMAGES)))
+    return Damage(f"d{number}", kind, chance.choice(parts), joint.id, facts=facts, readings=readings)
+
+
 def random_case(knowledge: Knowledge, seed: int) -> Case:
-    """Any piece with one to three damages; part and joint fit together and are sometimes not named."""
+    """Any piece with one to three damages, half of them such as one method of the rule base asks for, the others anything at all."""
     chance = random.Random(seed)
     piece = knowledge.pieces[chance.choice(sorted(knowledge.pieces))]
+    fitting = [m for m in knowledge.methods.values() if _fits(piece, {line.key: line.values for line in m.when.lines})]
     damages = []
     for number in range(chance.randint(1, MOST_DAMAGES)):
+        if chance.random() < 0.5:
+            damages.append(_damage_for(knowledge, piece, chance.choice(fitting), number, chance))
+            continue
         joint = chance.choice(piece.joints)
         part = chance.choice([*joint.joins, *piece.parts])
         damages.append(
@@ -67,7 +100,7 @@ def random_case(knowledge: Knowledge, seed: int) -> Case:
 
 
 def random_plan(knowledge: Knowledge, seed: int) -> RandomPlan:
-    """The plan of a random case, each damage mended by any method that the rules leave open for it."""
+    """The plan of a random case, each damage mended by a method that the rules leave open for it, those with many conditions sooner."""
     case, chance = random_case(knowledge, seed), random.Random(-seed)
     wishes = []
     for damage in case.damages:
@@ -76,7 +109,8 @@ def random_plan(knowledge: Knowledge, seed: int) -> RandomPlan:
         banned = set(deduction.targets("forbid_method"))
         left = [m for m in knowledge.methods.values() if m.id not in banned and may_apply(m.when, m.unless, facts.values)]
         if left:
-            wishes.append(Wish(damage, chance.choice(left), deduction, facts))
+            weights = [1 + 2 * (len(m.when.all_lines()) + len(m.unless.all_lines())) for m in left]
+            wishes.append(Wish(damage, chance.choices(left, weights)[0], deduction, facts))
     return RandomPlan(case, tuple(wishes), compose(knowledge, case, wishes))
 
 
