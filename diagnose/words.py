@@ -340,6 +340,16 @@ PLATE_FAMILIES = (
     "hinge_section",
     "rail_hook",
     "catch_plate",
+    "joint_moves",
+    "joint_mouth",
+    "hole_glue",
+    "tenon_end",
+    "dowels_apart",
+    "mortise_front",
+    "drop_on_wood",
+    "wood_on_faces",
+    "glue_films",
+    "joint_face",
 )
 
 # What a piece carries that nobody is meant to sit on.

@@ -80,7 +80,7 @@ def gates(
             if not by_rule and not beside_rules:
                 continue
             seen = facts.adding(sign.id, name)
-            fired = fired_if(book, seen.values, now, sign.id) if by_rule else now
+            fired = fired_if(book, seen.values, now, sign.id, name) if by_rule else now
             if fired == now and not beside_rules:
                 continue
             then = _effects(book, fired)
@@ -111,7 +111,7 @@ def untold_dangers(
         for reading in sign.readings:
             if (sign.id, reading) not in grave or chances.get(sign.id, {}).get(reading, 0.0) < LIKELY_ENOUGH:
                 continue
-            then = fired_if(book, facts.adding(sign.id, reading).values, now, sign.id)
+            then = fired_if(book, facts.adding(sign.id, reading).values, now, sign.id, reading)
             for name in sorted(then - now):
                 rule = book.by_id[name]
                 if rule.protects == "safety":

@@ -59,14 +59,20 @@ def answer_error(knowledge: Knowledge, sign: Sign) -> float:
     return knowledge.scale.off_by["owner" if sign.effort == "ask" else "sure"]
 
 
-def _opens(sign: Sign, others: Sequence[Sign]) -> list[tuple[Sign, frozenset[str]]]:
-    """Signs whose gate asks for a reading of `sign`, with the readings that open them."""
-    found = []
-    for other in others:
-        readings = {value for line in other.when.all_lines() if line.key == sign.id for value in line.values}
-        if readings:
-            found.append((other, frozenset(readings)))
-    return found
+_openers: dict[str, dict[str, dict[str, frozenset[str]]]] = {}
+
+
+def _opened_by(knowledge: Knowledge) -> Mapping[str, Mapping[str, frozenset[str]]]:
+    """For every sign the signs whose gates ask for it, each with the readings that open them; worked out once for a rule base."""
+    if knowledge.version not in _openers:
+        found: dict[str, dict[str, frozenset[str]]] = {}
+        for other in knowledge.signs.values():
+            for line in other.when.all_lines():
+                if line.key in knowledge.signs:
+                    readings = found.setdefault(line.key, {})
+                    readings[other.id] = readings.get(other.id, frozenset()) | frozenset(line.values)
+        _openers[knowledge.version] = found
+    return _openers[knowledge.version]
 
 
 def next_signs(
@@ -95,7 +101,10 @@ def next_signs(
         if s.computed is None and s.id not in answers and s.id not in able_ids and can_be_asked(s, place)
     ]
     off_by = {s.id: answer_error(knowledge, s) for s in (*able, *shut)}
-    opens = {s.id: _opens(s, shut) for s in able}
+    shut_ids, opened_by = {s.id for s in shut}, _opened_by(knowledge)
+    opens = {
+        s.id: [(knowledge.signs[o], readings) for o, readings in opened_by.get(s.id, {}).items() if o in shut_ids] for s in able
+    }
     wanted = able_ids | {o.id for pairs in opens.values() for o, _ in pairs}
     worths = worth_of_all(model, belief.posterior, costs, shop.wrong_reason_costs, off_by, sorted(wanted))
     opened = any(knowledge.signs[name].effort == "take_apart" for name in facts.counted)

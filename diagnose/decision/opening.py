@@ -32,13 +32,13 @@ def before_opening(at: Situation, advice: Advice) -> Opening:
     names = [choice.method for choice in advice.permitted]
     forbidding = {(gate.sign, gate.reading) for gate in advice.decision.provided_that if gate.forbids}
     signs, methods = [], []
+    keep = at.belief.leading()
+    belief, costs = at.belief.narrowed(keep), advice.costs[:, keep]
     for sign in open_signs(at.knowledge, at.case, at.damage, at.facts):
-        if sign.station not in words.CLOSED_STATIONS["counter"] or sign.id not in at.belief.model.tables:
+        if sign.station not in words.CLOSED_STATIONS["counter"] or sign.id not in belief.model.tables:
             continue
         error = at.knowledge.scale.off_by["sure"]
-        for branch in branches(
-            at.belief.model.tables[sign.id], at.belief.model.members, at.belief.posterior, advice.costs, error
-        ):
+        for branch in branches(belief.model.tables[sign.id], belief.model.members, belief.posterior, costs, error):
             shut = any((sign.id, reading) in forbidding for reading in branch.reads)
             then = _best(branch.costs, names, advised, shut)
             if branch.chance >= LIKELY_ENOUGH and then not in (None, advised):

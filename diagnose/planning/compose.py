@@ -180,15 +180,19 @@ def _facts(step: Step, entries: Sequence[tuple[Wish, tuple[str, ...]]], count: i
 
 
 def gather(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
-    """The steps of a whole piece, merged over its damages, not yet in order: all that a price needs."""
+    """The steps of a whole piece, merged over its damages, not yet in order and without what they came from: all that a price needs."""
+    return tuple(_planned(knowledge.steps[name], entries, case, False) for name, entries in _wanted(knowledge, wishes).items())
+
+
+def _wanted(knowledge: Knowledge, wishes: Sequence[Wish]) -> dict[str, list[tuple[Wish, tuple[str, ...]]]]:
     wanted: dict[str, list[tuple[Wish, tuple[str, ...]]]] = {}
     for wish in wishes:
         for name, asked_by in steps_of(knowledge, wish.method, wish.deduction).items():
             wanted.setdefault(name, []).append((wish, asked_by))
-    return tuple(_planned(knowledge.steps[name], entries, case) for name, entries in wanted.items())
+    return wanted
 
 
-def _planned(step: Step, entries: Sequence[tuple[Wish, tuple[str, ...]]], case: Case) -> PlannedStep:
+def _planned(step: Step, entries: Sequence[tuple[Wish, tuple[str, ...]]], case: Case, with_facts: bool = True) -> PlannedStep:
     wishes = [wish for wish, _ in entries]
     count = _count(step, wishes, case)
     return PlannedStep(
@@ -196,13 +200,13 @@ def _planned(step: Step, entries: Sequence[tuple[Wish, tuple[str, ...]]], case: 
         count=count,
         damages=tuple(wish.damage.id for wish in wishes),
         asked_by=tuple(dict.fromkeys(source for _, asked in entries for source in asked)),
-        facts=_facts(step, entries, count, case.piece),
+        facts=_facts(step, entries, count, case.piece) if with_facts else (),
         also=tuple(more.do for more in step.also if any(w.facts is not None and _holds(more, w.facts) for w in wishes)),
     )
 
 
 def compose(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
     """The steps of a whole piece, merged over its damages and put in order."""
-    planned = {entry.step.id: entry for entry in gather(knowledge, case, wishes)}
+    planned = {name: _planned(knowledge.steps[name], entries, case) for name, entries in _wanted(knowledge, wishes).items()}
     steps = {name: knowledge.steps[name] for name in knowledge.steps if name in planned}
     return tuple(planned[name] for name in in_order(steps, knowledge.steps))

@@ -101,8 +101,16 @@ def fired_plainly(book: Rulebook, values: Values) -> frozenset[str]:
     return _settle(book, book.strata, values, set())
 
 
-def fired_if(book: Rulebook, values: Values, fired_now: frozenset[str], changed: str) -> frozenset[str]:
-    """What fires once the fact `changed` has become what `values` says; only rules that can hang on it are tried again."""
+def fired_if(book: Rulebook, values: Values, fired_now: frozenset[str], changed: str, value: str) -> frozenset[str]:
+    """What fires once the fact `changed`, unknown until now, has become `value`, as `values` says.
+
+    Where no rule that asks about this very value fires otherwise than before, nothing does; else the rules that can hang on the fact,
+    directly or through findings, are tried again.
+    """
+    findings = frozenset().union(*(book.given[name] for name in fired_now))
+    known = {**certain(values), words.FINDING: findings}
+    if all(fires(rule, known) == (rule.id in fired_now) for rule in book.that_name(changed, value)):
+        return fired_now
     return _settle(book, book.strata_that_hang_on(changed), values, set(fired_now - book.hang_on(changed)))
 
 

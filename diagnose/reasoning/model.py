@@ -201,7 +201,7 @@ def sign_rows(scale: Scale, sign: Sign, causes: Sequence[Cause]) -> SignRows:
     rows = np.zeros((len(causes), len(readings)))
     speaks = np.zeros(len(causes))
     for index, cause in enumerate(causes):
-        said = row(scale, sign, cause)
+        said = row(scale, sign, cause, usual)
         if said is not None:
             rows[index] = [said[reading] for reading in readings]
             speaks[index] = 1.0

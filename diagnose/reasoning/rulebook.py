@@ -93,6 +93,19 @@ class Rulebook:
         return self._hanging.get(key, frozenset())
 
     @cached_property
+    def _naming(self) -> dict[tuple[str, str], tuple[Rule, ...]]:
+        found: dict[tuple[str, str], dict[str, Rule]] = {}
+        for rule in self.rules:
+            for line in (*rule.when.all_lines(), *rule.unless.all_lines()):
+                for value in line.values:
+                    found.setdefault((line.key, value), {})[rule.id] = rule
+        return {fact: tuple(rules.values()) for fact, rules in found.items()}
+
+    def that_name(self, key: str, value: str) -> tuple[Rule, ...]:
+        """The rules that ask about this very value of a fact."""
+        return self._naming.get((key, value), ())
+
+    @cached_property
     def _strata_hanging(self) -> dict[str, tuple[tuple[Rule, ...], ...]]:
         return {
             key: tuple(part for stratum in self.strata if (part := tuple(rule for rule in stratum if rule.id in names)))

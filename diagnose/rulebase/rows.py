@@ -24,8 +24,8 @@ def background(scale: Scale, sign: Sign) -> dict[str, float]:
     return {name: number / total for name, number in raw.items()}
 
 
-def row(scale: Scale, sign: Sign, cause: Cause) -> dict[str, float] | None:
-    """What `cause` shows on `sign`, or None where it does not speak to it.
+def row(scale: Scale, sign: Sign, cause: Cause, usual: Mapping[str, float] | None = None) -> dict[str, float] | None:
+    """What `cause` shows on `sign`, or None where it does not speak to it. `usual` is the background, where it is known already.
 
     Choose-one and measured signs: a full distribution; the words as written, what they leave over spread by the
     background. Yes/no and tick-all signs: for each reading named, the probability that the cause itself produces it (0
@@ -37,7 +37,7 @@ def row(scale: Scale, sign: Sign, cause: Cause) -> dict[str, float] | None:
     numbers = {reading: scale.words[word] for reading, word in said.items()}
     if sign.kind in ("yes_no", "tick_all"):
         return {name: numbers.get(name, 0.0) for name in sign.readings}
-    usual = background(scale, sign)
+    usual = background(scale, sign) if usual is None else usual
     silent = [name for name in sign.readings if name not in numbers]
     left = 1.0 - sum(numbers.values())
     weight = sum(usual[name] for name in silent)

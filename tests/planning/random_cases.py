@@ -48,7 +48,7 @@ def _fits(piece: Piece, lines: dict[str, tuple[str, ...]]) -> bool:
 
 
 def _damage_for(knowledge: Knowledge, piece: Piece, method: Method, number: int, chance: random.Random) -> Damage:
-    """A damage that a method may mend, as far as its own conditions say; all else about it is random."""
+    """A damage that a method may mend, as far as its own conditions say, and which says so; all else is random."""
     branch = chance.choice(method.when.branches) if method.when.branches else ()
     lines = {line.key: line.values for line in (*method.when.lines, *branch)}
     readings = _answers(knowledge, "damage", chance)
@@ -59,11 +59,11 @@ def _damage_for(knowledge: Knowledge, piece: Piece, method: Method, number: int,
             readings[key] = Answer((chance.choice(values),))
     kinds = lines.get("joint", ())
     joints = [joint for joint in piece.joints if not kinds or set(joint.kind) & set(kinds)]
-    joint = chance.choice(joints)
+    joint = chance.choice(joints or piece.joints)
     parts = [part for part in lines.get("part", tuple(joint.joins)) if part in piece.parts]
     facts = {"joint": chance.choice(kinds)} if kinds else {}
     kind = chance.choice(lines.get("damage", tuple(words.DAMAGES)))
-    return Damage(f"d{number}", kind, chance.choice(parts), joint.id, facts=facts, readings=readings)
+    return Damage(f"d{number}", kind, chance.choice(parts or joint.joins), joint.id, method.id, facts=facts, readings=readings)
 
 
 def random_case(knowledge: Knowledge, seed: int) -> Case:
@@ -100,7 +100,7 @@ def random_case(knowledge: Knowledge, seed: int) -> Case:
 
 
 def random_plan(knowledge: Knowledge, seed: int) -> RandomPlan:
-    """The plan of a random case, each damage mended by a method that the rules leave open for it, those with many conditions sooner."""
+    """The plan of a random case, each damage mended by a method that the rules leave open for it."""
     case, chance = random_case(knowledge, seed), random.Random(-seed)
     wishes = []
     for damage in case.damages:
@@ -109,8 +109,8 @@ def random_plan(knowledge: Knowledge, seed: int) -> RandomPlan:
         banned = set(deduction.targets("forbid_method"))
         left = [m for m in knowledge.methods.values() if m.id not in banned and may_apply(m.when, m.unless, facts.values)]
         if left:
-            weights = [1 + 2 * (len(m.when.all_lines()) + len(m.unless.all_lines())) for m in left]
-            wishes.append(Wish(damage, chance.choices(left, weights)[0], deduction, facts))
+            meant = [method for method in left if method.id == damage.says]
+            wishes.append(Wish(damage, meant[0] if meant and chance.random() < 0.8 else chance.choice(left), deduction, facts))
     return RandomPlan(case, tuple(wishes), compose(knowledge, case, wishes))
 
 

@@ -16,25 +16,35 @@ from diagnose.documents.plates.crack import crack
 from diagnose.documents.plates.cut_section import cut_section
 from diagnose.documents.plates.decay import decay
 from diagnose.documents.plates.door_panel_edge import door_panel_edge
+from diagnose.documents.plates.dowels_apart import dowels_apart
+from diagnose.documents.plates.drop_on_wood import drop_on_wood
 from diagnose.documents.plates.face_section import face_section
 from diagnose.documents.plates.faces_meet import faces_meet
 from diagnose.documents.plates.frame_square import frame_square
+from diagnose.documents.plates.glue_films import glue_films
 from diagnose.documents.plates.grain_drift import grain_drift
 from diagnose.documents.plates.held_width import held_width
 from diagnose.documents.plates.hinge_section import hinge_section
 from diagnose.documents.plates.hole_dust import hole_dust
+from diagnose.documents.plates.hole_glue import hole_glue
 from diagnose.documents.plates.joint_cover import joint_cover
+from diagnose.documents.plates.joint_face import joint_face
+from diagnose.documents.plates.joint_mouth import joint_mouth
+from diagnose.documents.plates.joint_moves import joint_moves
 from diagnose.documents.plates.lifted_splinter import lifted_splinter
+from diagnose.documents.plates.mortise_front import mortise_front
 from diagnose.documents.plates.part_form import part_form
 from diagnose.documents.plates.pores import pores
 from diagnose.documents.plates.rail_hook import rail_hook
 from diagnose.documents.plates.screw_seat import screw_seat
 from diagnose.documents.plates.slant_length import slant_length
 from diagnose.documents.plates.split_board import split_board
+from diagnose.documents.plates.tenon_end import tenon_end
 from diagnose.documents.plates.threaded_piece import threaded_piece
 from diagnose.documents.plates.top_marks import top_marks
 from diagnose.documents.plates.veneer_face import veneer_face
 from diagnose.documents.plates.warped_board import warped_board
+from diagnose.documents.plates.wood_on_faces import wood_on_faces
 from diagnose.documents.plates.worm_holes import worm_holes
 from diagnose.documents.plates.woven_sheet import woven_sheet
 from diagnose.documents.plates.year_rings import year_rings
@@ -76,6 +86,16 @@ FAMILIES: Mapping[str, Callable[..., str]] = {
     "hinge_section": hinge_section,
     "rail_hook": rail_hook,
     "catch_plate": catch_plate,
+    "joint_moves": joint_moves,
+    "joint_mouth": joint_mouth,
+    "hole_glue": hole_glue,
+    "tenon_end": tenon_end,
+    "dowels_apart": dowels_apart,
+    "mortise_front": mortise_front,
+    "drop_on_wood": drop_on_wood,
+    "wood_on_faces": wood_on_faces,
+    "glue_films": glue_films,
+    "joint_face": joint_face,
 }
 _KIND_SAY = {bool: "yes or no", float: "a number", str: "a word"}
 

@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import arrow, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, Points, moved, oval, poly, ragged, rect
+from diagnose.documents.plates.shapes import Point, moved, oval, poly, ragged, rect
 from diagnose.documents.plates.stuff import VOID, glue_line, shadow
 from diagnose.documents.plates.wood import outline, torn, wood
 
@@ -17,7 +17,7 @@ LEFT_END, RIGHT_END = 14.0, 306.0
 def _parts(left: float, right: float, rng: Random, wide: float = THICK, craters: bool = False) -> str:
     """The two parts, their faces at x `left` and `right`, with empty holes `wide` units wide in the left and right one."""
     one, two = rect(LEFT_END, TOP, left - LEFT_END, BOTTOM - TOP), rect(right, TOP, RIGHT_END - right, BOTTOM - TOP)
-    drawn = shadow(one) + shadow(two) + wood(one, rng, 90, "mid", 9) + wood(two, rng, 0, "light", 9)
+    drawn = shadow(one) + shadow(two) + wood(one, rng, 90, "mid", 14) + wood(two, rng, 0, "light", 15)
     for y in ROWS:
         holes = "" if craters else poly(rect(left - DEEP, y - wide / 2, DEEP, wide))
         drawn += path(holes + poly(rect(right, y - wide / 2, DEEP, wide)), fill=VOID, line="none")
@@ -47,9 +47,9 @@ def _snapped(rng: Random) -> str:
         h = THICK / 2 - 1
         edge = ragged((132, y - h), (132, y + h), rng, 12, 5)
         stubs = [(66.0, y - h), *edge, (66.0, y + h)], [*moved(edge, 56), (254.0, y + h), (254.0, y - h)]
-        drawn += "".join(wood(stub, rng, 0, "dark", 8) for stub in stubs)
+        drawn += "".join(wood(stub, rng, 0, "dark", 11) for stub in stubs)
         drawn += _glued(66, y, 62) + _glued(192, y, 62)
-        drawn += torn(edge, rng, 12, 0, 8, 6) + torn(moved(edge, 56), rng, 12, 180, 8, 6)
+        drawn += torn(edge, rng, 12, 0, 8, 9) + torn(moved(edge, 56), rng, 12, 180, 8, 9)
     return drawn
 
 
@@ -67,21 +67,15 @@ def _fast_one_end(rng: Random) -> str:
     return drawn + label("loose", (78, 125)) + label("fast", (242, 125))
 
 
-def _lump(y: float, rng: Random) -> tuple[list[Point], Points]:
-    """The torn wood round the end of a dowel, and the same outline as the hole it left."""
-    around = oval((0.0, y), 30, 36, 15)
-    return [(x + rng.uniform(-5, 5), py + rng.uniform(-5, 5)) for x, py in around], around
-
-
 def _tore(rng: Random) -> str:
     drawn = _parts(110, 196, rng, craters=True)
     for y in ROWS:
-        lump, _ = _lump(y, rng)
+        lump = [(158 + x + rng.uniform(-5, 5), py + rng.uniform(-5, 5)) for x, py in oval((0.0, y), 30, 36, 15)]
         crater: list[Point] = [(110, y - 40), *ragged((104, y - 40), (56, y - 14), rng, 12, 10)]
         crater += [*ragged((50, y + 14), (104, y + 40), rng, 12, 10), (110, y + 40)]
-        drawn += path(poly(crater), fill=VOID, width=1.6) + torn(crater[1:-1], rng, 11, 0, 30, 11)
-        drawn += _glued(196, y, 60) + _dowel(150, y, 106, rng) + wood(moved(lump, 158), rng, 90, "mid", 8)
-        drawn += torn(moved(lump[4:11], 158), rng, 13, 180, 40, 8)
+        drawn += path(poly(crater), fill=VOID, width=1.6) + torn(crater[1:-1], rng, 11, 0, 30, 14)
+        drawn += _glued(196, y, 60) + _dowel(150, y, 106, rng) + wood(lump, rng, 90, "mid", 10)
+        drawn += torn(lump[4:11], rng, 13, 180, 40, 9)
     return drawn + label("torn out", (158, 232))
 
 

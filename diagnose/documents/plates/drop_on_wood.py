@@ -33,7 +33,11 @@ def _clock(seconds: float) -> str:
     centre: Point = (270.0, 52.0)
     run = arc(centre, 24, 24, 90, 90 - 6 * seconds, 16)
     dial = path(poly(arc(centre, 28, 28, 0, 360)), fill="#ffffff", width=2)
-    return dial + path(poly([centre, *run]), fill="#d9cdb4", width=1.2) + path(poly([centre, run[-1]], closed=False), width=3, line=INK)
+    return (
+        dial
+        + path(poly([centre, *run]), fill="#d9cdb4", width=1.2)
+        + path(poly([centre, run[-1]], closed=False), width=3, line=INK)
+    )
 
 
 def drop_on_wood(rng: Random, *, spread: float = 70.0, height: float = 0.0, soaked: float = 0.6, seconds: float = 20.0) -> str:

@@ -26,7 +26,12 @@ def _walls(floor: float) -> str:
 
 
 def _tip(floor: float) -> str:
-    cap: list[Point] = [(PART_LEFT - 3, TIP - 12), (PART_RIGHT + 3, TIP - 12), (PART_RIGHT + 2, TIP + 6), (PART_LEFT - 2, TIP + 6)]
+    cap: list[Point] = [
+        (PART_LEFT - 3, TIP - 12),
+        (PART_RIGHT + 3, TIP - 12),
+        (PART_RIGHT + 2, TIP + 6),
+        (PART_LEFT - 2, TIP + 6),
+    ]
     left = old_glue(rect(HOLE_LEFT + 8, floor - 7, HOLE_RIGHT - HOLE_LEFT - 16, 7))
     return old_glue(cap) + left + label("only the tip", (250, 74), (PART_RIGHT, TIP - 2))
 
@@ -58,9 +63,14 @@ def _mouth(floor: float) -> str:
 
 def _nothing(floor: float) -> str:
     """The hole is measured against the part."""
-    thick = dimension((PART_LEFT, 12), (PART_RIGHT, 12), "thickness", 14)
+    thick = dimension((PART_LEFT, 44), (PART_RIGHT, 44), "thickness", 16)
     deep = path(poly([(216, TOP), (216, floor)], closed=False) + poly([(210, TOP), (222, TOP)], closed=False), width=1.6)
-    return thick + deep + path(poly([(210, floor), (222, floor)], closed=False), width=1.6) + label("depth", (250, 98), (216, TOP + 8))
+    return (
+        thick
+        + deep
+        + path(poly([(210, floor), (222, floor)], closed=False), width=1.6)
+        + label("depth", (250, 98), (216, TOP + 8))
+    )
 
 
 PLACES = {"walls": _walls, "tip": _tip, "pool": _pool, "mouth": _mouth, "nothing": _nothing}
@@ -82,6 +92,8 @@ def hole_glue(rng: Random, *, glue: str = "walls", depth: float = 1.0) -> str:
     ]
     hole = rect(HOLE_LEFT, TOP, HOLE_RIGHT - HOLE_LEFT, floor - TOP)
     part: list[Point] = [(PART_LEFT, 8), (PART_LEFT, TIP), (PART_RIGHT, TIP), (PART_RIGHT, 8)]
-    drawn = shadow(block) + wood(block, rng, 0, "mid", 9, outline=False) + path(poly(hole), fill=VOID, line="none") + outline(block)
+    drawn = (
+        shadow(block) + wood(block, rng, 0, "mid", 9, outline=False) + path(poly(hole), fill=VOID, line="none") + outline(block)
+    )
     drawn += wood(part, rng, 90, "light", 9, outline=False) + path(poly(part, closed=False), width=1.8)
     return drawn + draw(floor)

@@ -45,7 +45,11 @@ def _held_off(rng: Random) -> str:
 
 def _no_step(rng: Random) -> str:
     drawn = upright(rng) + lying_wood(lying(play=2, step=False), rng)
-    return drawn + path(poly([(FACE, HOLE_TOP), (FACE, HOLE_BOTTOM)], closed=False), dash="5 4") + label("no step", (222, 64), (150, 93))
+    return (
+        drawn
+        + path(poly([(FACE, HOLE_TOP), (FACE, HOLE_BOTTOM)], closed=False), dash="5 4")
+        + label("no step", (222, 64), (150, 93))
+    )
 
 
 def _collar(rng: Random) -> str:
@@ -57,13 +61,23 @@ def _collar(rng: Random) -> str:
 
 def _runs_in(rng: Random) -> str:
     out = 44.0
-    part = lying(FACE + out, 10)
-    top, bottom = HOLE_TOP + 10, HOLE_BOTTOM - 10
-    upper: list[Point] = [(FACE - 8, top), (FACE + out, top), (FACE + out, LYING_TOP), (END, LYING_TOP)]
-    lower: list[Point] = [(END, LYING_BOTTOM), (FACE + out, LYING_BOTTOM), (FACE + out, bottom), (FACE - 8, bottom)]
-    mouth: list[Point] = [(FACE, 12), (FACE, HOLE_TOP), (96, HOLE_TOP)]
+    part = lying(FACE + out, 16)
+    top = HOLE_TOP + 16
+    # Corners are cut a little, so that the film keeps its width round them.
+    step = FACE + out
+    upper: list[Point] = [
+        (FACE - 8, top),
+        (step - 3, top),
+        (step, top - 3),
+        (step, LYING_TOP + 3),
+        (step + 3, LYING_TOP),
+        (END, LYING_TOP),
+    ]
+    lower = [(x, 2 * MIDDLE - y) for x, y in reversed(upper)]
+    mouth: list[Point] = [(FACE, 12), (FACE, HOLE_TOP - 3), (FACE - 3, HOLE_TOP), (96, HOLE_TOP)]
+    foot = [(x, 2 * MIDDLE - y) for x, y in reversed(mouth)]
     drawn = upright(rng) + lying_wood(part, rng)
-    return drawn + "".join(film(line) for line in (upper, lower, mouth)) + label("finish inside", (226, 36), (150, top - 4))
+    return drawn + "".join(film(line) for line in (upper, lower, mouth, foot)) + label("finish inside", (226, 36), (150, top - 4))
 
 
 MOUTHS = {

@@ -2,7 +2,7 @@
 
 from random import Random
 
-from diagnose.documents.plates.canvas import arrow, label, path, ring_round
+from diagnose.documents.plates.canvas import arrow, label, path
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.joint_parts import FACE, HOLE_BOTTOM, LYING_BOTTOM, LYING_TOP, MIDDLE, lying, lying_wood, upright
 from diagnose.documents.plates.shapes import Points, arc, poly, rect, turned
@@ -22,11 +22,13 @@ def _slides(rng: Random) -> str:
 
 
 def _rocks(rng: Random) -> str:
-    level = lying(play=8, end=284)
-    up, down = turned(level, (FACE, MIDDLE), 5), turned(level, (FACE, MIDDLE), -5)
-    gap = void([(FACE, LYING_BOTTOM), (FACE, MIDDLE), turned([(FACE, LYING_BOTTOM)], (FACE, MIDDLE), 5)[0]], line=False)
-    drawn = upright(rng) + gap + lying_wood(up, rng, 5) + _ghost([down[0], down[1]]) + _ghost([down[-2], down[-1]])
-    return drawn + arrow((300, 64), (300, 176), 4, both=True) + ring_round((FACE + 2, LYING_BOTTOM - 6), 22)
+    # So far out that neither corner of the shoulder runs into the upright part.
+    out = FACE + 9
+    level = lying(out, play=8, end=284)
+    up, down = turned(level, (out, MIDDLE), 6), turned(level, (out, MIDDLE), -6)
+    gap = void([(FACE, LYING_TOP), up[1], up[-2], (FACE, LYING_BOTTOM)], line=False)
+    drawn = upright(rng) + gap + lying_wood(up, rng, 6) + _ghost([down[0], down[1]]) + _ghost([down[-2], down[-1]])
+    return drawn + arrow((300, 64), (300, 176), 4, both=True) + label("rocks", (216, 228))
 
 
 def _turns(rng: Random) -> str:

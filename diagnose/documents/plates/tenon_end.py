@@ -32,7 +32,7 @@ FORMS = {
     "oval": Form(rx=30, says="narrower"),
     "crushed_band": Form(crushed=True, says="crushed band"),
     "tapered": Form(rx=22, ry=22, says="thinner"),
-    "flat": Form(rx=26, ry=FULL, square=True, says="square"),
+    "flat": Form(rx=26, ry=FULL, square=True, says="has corners"),
 }
 
 
@@ -45,7 +45,9 @@ def _side(form: Form) -> list[Point]:
 
 def _band(rng: Random) -> str:
     band = rect(102, Y - 37, 34, 74)
-    ripples = "".join(poly([(x, Y - 37), (x + rng.uniform(-2, 2), Y), (x, Y + 37)], closed=False) for x in (106, 113, 120, 126, 132))
+    ripples = "".join(
+        poly([(x, Y - 37), (x + rng.uniform(-2, 2), Y), (x, Y + 37)], closed=False) for x in (106, 113, 120, 126, 132)
+    )
     return path(poly(band), fill="#a97c4c", line="none") + clip(band, path(ripples, width=2)) + hatch(band, 45, 5)
 
 

@@ -1,0 +1,206 @@
+"""How old glue has turned out on two faces that have come apart."""
+
+import math
+from random import Random
+
+from diagnose.documents.plates.canvas import label, path
+from diagnose.documents.plates.chosen import chosen
+from diagnose.documents.plates.face_pair import (
+    FACES,
+    HIGH,
+    LEFT_FACE,
+    LEFT_X,
+    RIGHT_FACE,
+    RIGHT_X,
+    TOP,
+    WIDE,
+    blob,
+    facing,
+    slabs,
+)
+from diagnose.documents.plates.shapes import Point, arc, bounds, moved, number, poly, smooth
+from diagnose.documents.plates.stuff import GLUE, GLUE_LINE, hatch, metal, old_glue, powder
+from diagnose.documents.plates.wood import outline, wood
+
+PALE, DARK_GLUE = "#f7f2e4", "#8a4d10"
+
+
+def _hardly_any(rng: Random) -> str:
+    d = ""
+    for x, y in ((40, 40), (96, 70), (60, 128), (118, 160), (34, 176), (104, 28)):
+        d += smooth([(x, y), (x + rng.uniform(-2, 2), y + 9), (x + rng.uniform(-2, 2), y + 17)])
+    other = "".join(smooth(facing([(x, y), (x + 1, y + 8)])) for x, y in ((70, 50), (110, 120), (44, 150)))
+    return path(d + other, line=GLUE_LINE, width=3.4, round_ends=True) + label("almost bare", (160, 231), (112, 140))
+
+
+def _thin(rng: Random) -> str:
+    drawn = "".join(old_glue(face) + outline(face, 2) for face in FACES)
+    for x, y, rx, ry in ((52, 58, 28, 26), (108, 112, 26, 34), (54, 160, 28, 24)):
+        bare = blob(x, y, rx, ry, rng)
+        drawn += wood(bare, rng, 90, "light", 21) + wood(facing(bare), rng, 90, "light", 21)
+    return drawn + label("bare", (160, 231), (66, 172))
+
+
+def _thick(rng: Random) -> str:
+    """A layer that stands above the wood: it has a side of its own, and runs over the edge."""
+    drawn = ""
+    for x in (LEFT_X, RIGHT_X):
+        sheet: list[Point] = [
+            (x + 10, TOP + 8),
+            (x + WIDE - 10, TOP + 8),
+            (x + WIDE - 10, TOP + HIGH - 30),
+            (x + 10, TOP + HIGH - 30),
+        ]
+        side: list[Point] = [sheet[3], sheet[2], (sheet[2][0], sheet[2][1] + 18), (sheet[3][0], sheet[3][1] + 18)]
+        drawn += path(poly(moved(sheet, 6, 24)), fill="#9c7a4a", line="none") + old_glue(sheet)
+        drawn += path(poly(side), fill=DARK_GLUE, width=1.8) + outline(sheet, 2)
+        gleam = smooth([(x + 24, TOP + 120), (x + 34, TOP + 60), (x + 70, TOP + 26)])
+        drawn += path(gleam, line="#fff4d4", width=8, round_ends=True)
+    return drawn + label("thick layer", (160, 231), (100, TOP + HIGH - 20))
+
+
+def _one_face(rng: Random) -> str:
+    return old_glue(LEFT_FACE) + label("glue", (80, 231), (80, 190)) + label("bare", (240, 231), (240, 190))
+
+
+def _brush(rng: Random) -> str:
+    """Two sweeps of a brush, one over the other, each a bundle of ridges with frayed ends: they dried before the faces met."""
+    drawn = ""
+    for face in FACES:
+        x = face[0][0]
+        first = [(x + 98, TOP + 172), (x + 88, TOP + 130), (x + 62, TOP + 84), (x + 30, TOP + 20)]
+        second = [(x + 30, TOP + 172), (x + 38, TOP + 124), (x + 66, TOP + 76), (x + 102, TOP + 16)]
+        for course in (first, second):
+            (ax, ay), (bx, by) = course[0], course[-1]
+            frayed = [((ax, ay - rng.uniform(0, 22)), (bx, by + rng.uniform(0, 22))) for _ in range(8)]
+            lines = [beside([start, *course[1:-1], end], 7.0 * k - 24.5) for k, (start, end) in enumerate(frayed)]
+            d = "".join(smooth(line) for line in lines)
+            drawn += path(d, line=GLUE_LINE, width=8.4, round_ends=True) + path(d, line=GLUE, width=5.2, round_ends=True)
+    return drawn + label("brush marks", (160, 231), (122, 154))
+
+
+def _cracks(x: float, y: float, rng: Random, reach: float) -> str:
+    return "".join(
+        poly(
+            [
+                (x, y),
+                (x + reach * 0.5 * math.cos(t) + rng.uniform(-4, 4), y + reach * 0.5 * math.sin(t)),
+                (x + reach * math.cos(t + 0.2), y + reach * math.sin(t + 0.2)),
+            ],
+            closed=False,
+        )
+        for t in (0.3, 1.6, 2.7, 3.9, 5.1)
+    )
+
+
+def _chalky(rng: Random) -> str:
+    """White and dull, the lattice faded, full of fine cracks, and crumbs that fall off."""
+    drawn = ""
+    for face in FACES:
+        left, top, right, bottom = bounds(face)
+        d = "".join(
+            f"M{number(rng.uniform(left + 4, right - 4))} {number(rng.uniform(top + 4, bottom - 4))}h.1" for _ in range(50)
+        )
+        drawn += path(poly(face), fill=PALE, line="none") + hatch(face, 35, 16, "#c9b78d", 1) + hatch(face, -35, 16, "#c9b78d", 1)
+        bare = blob((left + right) / 2, 74, 26, 30, rng)
+        cracks = _cracks(left + 34, 150, rng, 30) + _cracks(left + 100, 132, rng, 26)
+        drawn += path(d, line="#8c8068", width=2.4, round_ends=True) + path(cracks, line="#6f6552", width=1.8)
+        drawn += wood(bare, rng, 90, "light", 15) + outline(face, 2)
+    return drawn + powder((64, 230), rng, 86, 30, 40) + powder((256, 230), rng, 86, 30, 40) + label("white crumbs", (160, 231))
+
+
+def _rubbery(rng: Random) -> str:
+    """Strings that pull from face to face, wide where they leave the glue and thin in the middle."""
+    strings = ""
+    for y in (50, 82, 114, 146):
+        sag = rng.uniform(4, 12)
+        line = [(118.0, y), (140.0, y + sag * 0.6), (160.0, y + sag), (180.0, y + sag * 0.6), (202.0, y)]
+        wide = (13, 5, 2.6, 5, 13)
+        upper = [(x, py - w) for (x, py), w in zip(line, wide, strict=True)]
+        lower = [(x, py + w) for (x, py), w in zip(line, wide, strict=True)]
+        # Two curves as one outline: the second goes on where the first ends.
+        strings += smooth([*upper, *reversed(lower)], closed=True)
+    drawn = path(strings, fill=GLUE, line=GLUE_LINE, width=2)
+    drawn += "".join(old_glue(blob(x, TOP + 88, 50, 78, rng)) for x in (LEFT_X + 66, RIGHT_X + 66))
+    return drawn + label("strings", (160, 231), (160, 160))
+
+
+def _glassy(rng: Random) -> str:
+    """Brown, shining like glass; where the knife has been it has burst into powder."""
+    drawn = ""
+    for face, x in ((LEFT_FACE, LEFT_X), (RIGHT_FACE, RIGHT_X)):
+        drawn += (
+            path(poly(face), fill=DARK_GLUE, line="none") + hatch(face, 35, 9, "#4a2604", 1) + hatch(face, -35, 9, "#4a2604", 1)
+        )
+        shine = poly([(x + 14, TOP + 70), (x + 60, TOP + 12), (x + 78, TOP + 12), (x + 14, TOP + 94)]) + poly(
+            [(x + 86, TOP + 12), (x + 96, TOP + 12), (x + 14, TOP + 114), (x + 14, TOP + 102)]
+        )
+        drawn += path(shine, fill="#f7e3bd", line="none") + outline(face, 2)
+    bare = blob(228, 128, 34, 26, rng)
+    drawn += wood(bare, rng, 90, "light", 11) + path(
+        _cracks(196, 150, rng, 34) + _cracks(268, 100, rng, 30), line="#f7e3bd", width=1.6
+    )
+    blade: list[Point] = [(222, 132), (250, 96), (311, 44), (311, 68), (266, 108)]
+    return (
+        drawn
+        + powder((224, 156), rng, 70, 24, 60)
+        + metal(blade, [(240, 116), (302, 62)])
+        + label("powder", (160, 231), (214, 152))
+    )
+
+
+def _foam(rng: Random) -> str:
+    drawn = ""
+    for face in FACES:
+        left, top, right, bottom = bounds(face)
+        bubbles, y, row = "", top + 16, 0
+        while y < bottom - 8:
+            x = left + (14 if row % 2 else 26)
+            while x < right - 12:
+                r = rng.choice((4.0, 7.5, 11.0))
+                bubbles += f"M{number(x - r)} {number(y)}a{number(r)} {number(r)} 0 1 0 {number(2 * r)} 0"
+                bubbles += f"a{number(r)} {number(r)} 0 1 0 {number(-2 * r)} 0"
+                x += 24
+            y, row = y + 21, row + 1
+        drawn += path(poly(face), fill=GLUE, line="none") + path(bubbles, fill="#fff3cf", line=GLUE_LINE, width=1.8)
+        drawn += outline(face, 2)
+    return drawn + label("bubbles", (160, 231), (124, 184))
+
+
+def _hard_clear(rng: Random) -> str:
+    """A clear coat like ice: the grain shows through, and drops of it hang over the edge."""
+    drawn = ""
+    foot = TOP + HIGH - 8
+    for x in (LEFT_X, RIGHT_X):
+        coat: list[Point] = [(x + 8, TOP + 8), (x + WIDE - 8, TOP + 8), (x + WIDE - 8, foot)]
+        for px, long in ((104.0, 26.0), (66.0, 16.0), (30.0, 22.0)):
+            coat += [(x + px + 9, foot), *arc((x + px, foot + long - 8), 9, 9, 0, -180, 8), (x + px - 9, foot)]
+        coat += [(x + 8, foot)]
+        drawn += path(poly(coat), fill="#ccd3d6", line="none", opacity=0.7) + path(poly(coat), line="#4c5154", width=2.4)
+        gleam = poly([(x + 22, 116), (x + 82, 30)], closed=False) + poly([(x + 42, 120), (x + 100, 38)], closed=False)
+        drawn += path(gleam, line="#ffffff", width=8, round_ends=True)
+    return drawn + label("clear, hard", (160, 232))
+
+
+LOOKS = {
+    "hardly_any": _hardly_any,
+    "thin": _thin,
+    "thick": _thick,
+    "one_face": _one_face,
+    "brush_marks": _brush,
+    "chalk": _chalky,
+    "strings": _rubbery,
+    "glass": _glassy,
+    "bubbles": _foam,
+    "clear": _hard_clear,
+}
+
+
+# Looks that leave no bare wood to be seen.
+COVER_ALL = ("thin", "chalk", "glass", "bubbles")
+
+
+def glue_films(rng: Random, *, look: str = "thin") -> str:
+    """Two faces opened like a book and the old glue on them; its `look` is one of LOOKS."""
+    draw = chosen("look", look, LOOKS)
+    return slabs(rng, look not in COVER_ALL) + draw(rng)
