@@ -118,7 +118,7 @@ def list_entries(
                     for field in ("name", "ask", "say", "hazard", "do", "because", "title")
                     if isinstance(getattr(entry, field, None), str)
                 ),
-                "",
+                "worked out, never asked",
             )
             env.result(f"{entry_id:34s} {text}")
 

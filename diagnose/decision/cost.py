@@ -57,7 +57,7 @@ def of_a_set(minutes: Three, pieces: int, further_share: float) -> Three:
 
     Six at .67 are 72.5 % of six single ones; judgement of the trade is 70 to 75 %.
 
-    >>> of_a_set((60.0, 100.0, 200.0), 6, 0.67)[1]
+    >>> round(of_a_set((60.0, 100.0, 200.0), 6, 0.67)[1], 6)
     435.0
     """
     low, likely, high = (value * (1.0 + (pieces - 1) * further_share) for value in minutes)

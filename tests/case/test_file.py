@@ -682,7 +682,7 @@ def test_a_story_is_a_case() -> None:
 @pytest.mark.parametrize(
     ("given", "says"),
     [
-        ({"piece": "wardrobe"}, "wardrobe is not a piece"),
+        ({"piece": "coach"}, "coach is not a piece"),
         ({"part": "wheel"}, "there is no chair with a part wheel"),
         ({"part": ["leg"]}, "is not one part"),
         ({"damage": "lose"}, "lose is not a kind of damage"),

@@ -19,7 +19,7 @@ from typing import Any
 import yaml
 
 from diagnose.assess import Assessment, assess
-from diagnose.case.told import case_of
+from diagnose.case.told import StoryError, case_of
 from diagnose.decision.undecided import Undecided
 from diagnose.reasoning.engine import set_aside
 from diagnose.rulebase.entries import Story
@@ -111,8 +111,13 @@ def score(pairs: Iterable[tuple[Vignette, Said]]) -> Score:
 
 
 def assessed(told: Vignette, knowledge: Knowledge) -> Assessment:
-    """The assessment of a vignette."""
-    return assess(case_of(told.story(), knowledge), knowledge, Shop(), TODAY)
+    """The assessment of a vignette. A part that our list of the piece does not have is left unsaid, as intake would."""
+    try:
+        case = case_of(told.story(), knowledge)
+    except StoryError:
+        bare = {key: value for key, value in told.given.items() if key != "part"}
+        case = case_of(Story(name=told.id, given=bare), knowledge)
+    return assess(case, knowledge, Shop(), TODAY)
 
 
 def by_engine(told: Vignette, knowledge: Knowledge) -> Said:

@@ -10,7 +10,6 @@ from diagnose.documents.plates.face_pair import (
     HIGH,
     LEFT_FACE,
     LEFT_X,
-    RIGHT_FACE,
     RIGHT_X,
     TOP,
     WIDE,
@@ -18,7 +17,7 @@ from diagnose.documents.plates.face_pair import (
     facing,
     slabs,
 )
-from diagnose.documents.plates.shapes import Point, arc, bounds, moved, number, poly, smooth
+from diagnose.documents.plates.shapes import Point, Points, arc, bounds, moved, number, poly, rect, smooth
 from diagnose.documents.plates.stuff import GLUE, GLUE_LINE, hatch, metal, old_glue, powder
 from diagnose.documents.plates.wood import outline, wood
 
@@ -42,16 +41,10 @@ def _thin(rng: Random) -> str:
 
 
 def _thick(rng: Random) -> str:
-    """A layer that stands above the wood: it has a side of its own, and runs over the edge."""
+    """A layer that stands above the wood and has a side of its own."""
     drawn = ""
     for x in (LEFT_X, RIGHT_X):
-        sheet: list[Point] = [
-            (x + 10, TOP + 8),
-            (x + WIDE - 10, TOP + 8),
-            (x + WIDE - 10, TOP + HIGH - 30),
-            (x + 10, TOP + HIGH - 30),
-        ]
-        side: list[Point] = [sheet[3], sheet[2], (sheet[2][0], sheet[2][1] + 18), (sheet[3][0], sheet[3][1] + 18)]
+        sheet, side = rect(x + 10, TOP + 8, WIDE - 20, HIGH - 38), rect(x + 10, TOP + HIGH - 30, WIDE - 20, 18)
         drawn += path(poly(moved(sheet, 6, 24)), fill="#9c7a4a", line="none") + old_glue(sheet)
         drawn += path(poly(side), fill=DARK_GLUE, width=1.8) + outline(sheet, 2)
         gleam = smooth([(x + 24, TOP + 120), (x + 34, TOP + 60), (x + 70, TOP + 26)])
@@ -64,33 +57,32 @@ def _one_face(rng: Random) -> str:
 
 
 def _brush(rng: Random) -> str:
-    """Two sweeps of a brush, one over the other, each a bundle of ridges with frayed ends: they dried before the faces met."""
-    drawn = ""
+    """A skin with fine ridges that sway together, and a frayed end where the bristles left it."""
+    skins, ridges = "", ""
     for face in FACES:
         x = face[0][0]
-        first = [(x + 98, TOP + 172), (x + 88, TOP + 130), (x + 62, TOP + 84), (x + 30, TOP + 20)]
-        second = [(x + 30, TOP + 172), (x + 38, TOP + 124), (x + 66, TOP + 76), (x + 102, TOP + 16)]
-        for course in (first, second):
-            (ax, ay), (bx, by) = course[0], course[-1]
-            frayed = [((ax, ay - rng.uniform(0, 22)), (bx, by + rng.uniform(0, 22))) for _ in range(8)]
-            lines = [beside([start, *course[1:-1], end], 7.0 * k - 24.5) for k, (start, end) in enumerate(frayed)]
-            d = "".join(smooth(line) for line in lines)
-            drawn += path(d, line=GLUE_LINE, width=8.4, round_ends=True) + path(d, line=GLUE, width=5.2, round_ends=True)
-    return drawn + label("brush marks", (160, 231), (122, 154))
+        fringe = [(x + WIDE - 6.6 * k, TOP + HIGH - (8 if k % 2 else 34) + rng.uniform(-5, 5)) for k in range(21)]
+        skins += poly([(x, TOP), (x + WIDE, TOP), *fringe])
+        for k in range(1, 14):
+            middle = x + 9.4 * k
+            sway = [(middle + 6 * math.sin(y / 26), y) for y in (TOP + 2, TOP + 40, TOP + 78, TOP + 116, TOP + 146)]
+            ridges += smooth([*sway, (middle, TOP + HIGH - 30 + rng.uniform(-6, 4))])
+    drawn = path(skins, fill=GLUE, line=GLUE_LINE, width=2) + path(ridges, line=GLUE_LINE, width=2.2, round_ends=True)
+    return drawn + label("brush marks", (160, 231), (118, 160))
+
+
+def _lattice(face: Points, ground: str, colour: str, spacing: float) -> str:
+    """Glue that is no longer amber: its lattice in another colour."""
+    return path(poly(face), fill=ground, line="none") + hatch(face, 35, spacing, colour, 1) + hatch(face, -35, spacing, colour, 1)
 
 
 def _cracks(x: float, y: float, rng: Random, reach: float) -> str:
-    return "".join(
-        poly(
-            [
-                (x, y),
-                (x + reach * 0.5 * math.cos(t) + rng.uniform(-4, 4), y + reach * 0.5 * math.sin(t)),
-                (x + reach * math.cos(t + 0.2), y + reach * math.sin(t + 0.2)),
-            ],
-            closed=False,
-        )
-        for t in (0.3, 1.6, 2.7, 3.9, 5.1)
-    )
+    """A star of cracks round a point."""
+    d = ""
+    for t in (0.3, 1.6, 2.7, 3.9, 5.1):
+        bend = (x + reach * 0.5 * math.cos(t) + rng.uniform(-4, 4), y + reach * 0.5 * math.sin(t))
+        d += poly([(x, y), bend, (x + reach * math.cos(t + 0.2), y + reach * math.sin(t + 0.2))], closed=False)
+    return d
 
 
 def _chalky(rng: Random) -> str:
@@ -101,7 +93,7 @@ def _chalky(rng: Random) -> str:
         d = "".join(
             f"M{number(rng.uniform(left + 4, right - 4))} {number(rng.uniform(top + 4, bottom - 4))}h.1" for _ in range(50)
         )
-        drawn += path(poly(face), fill=PALE, line="none") + hatch(face, 35, 16, "#c9b78d", 1) + hatch(face, -35, 16, "#c9b78d", 1)
+        drawn += _lattice(face, PALE, "#c9b78d", 16)
         bare = blob((left + right) / 2, 74, 26, 30, rng)
         cracks = _cracks(left + 34, 150, rng, 30) + _cracks(left + 100, 132, rng, 26)
         drawn += path(d, line="#8c8068", width=2.4, round_ends=True) + path(cracks, line="#6f6552", width=1.8)
@@ -128,25 +120,17 @@ def _rubbery(rng: Random) -> str:
 def _glassy(rng: Random) -> str:
     """Brown, shining like glass; where the knife has been it has burst into powder."""
     drawn = ""
-    for face, x in ((LEFT_FACE, LEFT_X), (RIGHT_FACE, RIGHT_X)):
-        drawn += (
-            path(poly(face), fill=DARK_GLUE, line="none") + hatch(face, 35, 9, "#4a2604", 1) + hatch(face, -35, 9, "#4a2604", 1)
-        )
-        shine = poly([(x + 14, TOP + 70), (x + 60, TOP + 12), (x + 78, TOP + 12), (x + 14, TOP + 94)]) + poly(
-            [(x + 86, TOP + 12), (x + 96, TOP + 12), (x + 14, TOP + 114), (x + 14, TOP + 102)]
-        )
-        drawn += path(shine, fill="#f7e3bd", line="none") + outline(face, 2)
+    for face in FACES:
+        x = face[0][0]
+        shine = poly([(x + 14, TOP + 70), (x + 60, TOP + 12), (x + 78, TOP + 12), (x + 14, TOP + 94)])
+        shine += poly([(x + 86, TOP + 12), (x + 96, TOP + 12), (x + 14, TOP + 114), (x + 14, TOP + 102)])
+        drawn += _lattice(face, DARK_GLUE, "#4a2604", 9) + path(shine, fill="#f7e3bd", line="none") + outline(face, 2)
     bare = blob(228, 128, 34, 26, rng)
-    drawn += wood(bare, rng, 90, "light", 11) + path(
-        _cracks(196, 150, rng, 34) + _cracks(268, 100, rng, 30), line="#f7e3bd", width=1.6
-    )
+    cracks = _cracks(196, 150, rng, 34) + _cracks(268, 100, rng, 30)
+    drawn += wood(bare, rng, 90, "light", 11) + path(cracks, line="#f7e3bd", width=1.6)
     blade: list[Point] = [(222, 132), (250, 96), (311, 44), (311, 68), (266, 108)]
-    return (
-        drawn
-        + powder((224, 156), rng, 70, 24, 60)
-        + metal(blade, [(240, 116), (302, 62)])
-        + label("powder", (160, 231), (214, 152))
-    )
+    drawn += powder((224, 156), rng, 70, 24, 60) + metal(blade, [(240, 116), (302, 62)])
+    return drawn + label("powder", (160, 231), (214, 152))
 
 
 def _foam(rng: Random) -> str:
@@ -155,8 +139,8 @@ def _foam(rng: Random) -> str:
         left, top, right, bottom = bounds(face)
         bubbles, y, row = "", top + 16, 0
         while y < bottom - 8:
-            x = left + (14 if row % 2 else 26)
-            while x < right - 12:
+            x = left + (30 if row % 2 else 18)
+            while x < right - 14:
                 r = rng.choice((4.0, 7.5, 11.0))
                 bubbles += f"M{number(x - r)} {number(y)}a{number(r)} {number(r)} 0 1 0 {number(2 * r)} 0"
                 bubbles += f"a{number(r)} {number(r)} 0 1 0 {number(-2 * r)} 0"
