@@ -74,7 +74,6 @@ def test_nothing_is_wrong_with_the_site_but_plates_not_drawn_yet() -> None:
         ("signs", "sign"),
         ("causes", "cause"),
         ("methods", "method"),
-        ("steps", "step"),
         ("cautions", "caution"),
         ("pieces", "piece"),
         ("woods", "wood"),
@@ -88,9 +87,10 @@ def test_every_entry_has_a_page(kind: str, folder: str) -> None:
 
 
 def test_what_has_no_page_has_a_place() -> None:
-    everywhere = "".join(text for path, text in html_pages() if "/" not in path or path.startswith("rules/"))
+    everywhere = "".join(text for path, text in html_pages() if "/" not in path or path.startswith(("rules/", "step/")))
     small: tuple[tuple[str, Mapping[str, object]], ...] = (
         ("rule", KNOWLEDGE.logic),
+        ("step", KNOWLEDGE.steps),
         ("finding", KNOWLEDGE.findings),
         ("source", KNOWLEDGE.sources),
         ("consumable", KNOWLEDGE.consumables),
@@ -397,7 +397,7 @@ def test_a_method_page_tells_steps_bans_and_the_clock() -> None:
     for method in KNOWLEDGE.methods.values():
         text = html.unescape(site()[f"method/{method.id}.html"])
         for step in method.steps:
-            assert f'href="../step/{step}.html"' in text
+            assert f'href="../step/{KNOWLEDGE.steps[step].phase}.html#step-{step}"' in text
         for rule in KNOWLEDGE.logic.values():
             if any(
                 (e.kind == "forbid_method" and e.target == method.id)

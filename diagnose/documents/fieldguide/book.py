@@ -28,7 +28,7 @@ from diagnose.documents.fieldguide.rules import finding_page, rule_pages
 from diagnose.documents.fieldguide.search import search_index
 from diagnose.documents.fieldguide.shelf import Shelf, shelve
 from diagnose.documents.fieldguide.signs import sign_list, sign_page
-from diagnose.documents.fieldguide.steps import step_list, step_page
+from diagnose.documents.fieldguide.steps import phase_pages, step_list, step_title
 from diagnose.documents.fieldguide.stock import Stock, stock_of
 from diagnose.documents.fieldguide.to_html import SEARCH, SEARCH_INDEX, STYLE, Writer
 from diagnose.documents.say import first_up, plain
@@ -51,6 +51,7 @@ def small_entries(stock: Stock, terms: tuple[Term, ...]) -> list[tuple[str, str,
     return [
         *((term.name, "term", term.ref) for term in terms),
         *((first_up(plain(rule.id)), "rule", f"rule:{rule.id}") for rule in knowledge.logic.values()),
+        *((step_title(step), "step", f"step:{step.id}") for step in knowledge.steps.values()),
         *((one.name, "used up", f"consumable:{one.id}") for one in knowledge.consumables.values()),
     ]
 
@@ -72,7 +73,7 @@ def book_of(knowledge: Knowledge, chapters: Mapping[str, str]) -> Book:
         method_list(stock),
         *(method_page(stock, method) for method in knowledge.methods.values()),
         step_list(stock),
-        *(step_page(stock, step) for step in knowledge.steps.values()),
+        *phase_pages(stock),
         *material_pages(stock),
         hazard_list(stock),
         *(hazard_page(stock, caution) for caution in knowledge.cautions.values()),

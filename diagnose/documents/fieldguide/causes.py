@@ -27,6 +27,9 @@ from diagnose.rulebase.entries import BY_STRENGTH, Cause
 
 UP = Link("Causes", "list:causes")
 
+# The readings that weigh most, for or against; the rest say little by themselves.
+MOST_ROWS = 16
+
 
 def _facts(stock: Stock, cause: Cause) -> Facts:
     knowledge = stock.knowledge
@@ -52,18 +55,24 @@ def _facts(stock: Stock, cause: Cause) -> Facts:
 
 def _shows(stock: Stock, cause: Cause) -> Section | None:
     rows = []
+    said_of = sum(len(said) for said in cause.shows.values())
     for sign_id, said in cause.shows.items():
         sign = stock.knowledge.signs[sign_id]
         for reading, word in said.items():
             decibels = stock.weighed.decibel(sign_id, reading, cause.id)
             rows.append(told.weight(reading_link(sign, reading), decibels, (plain(word),)))
-    rows.sort(key=lambda row: -row.decibels)
+    rows = sorted(sorted(rows, key=lambda row: -abs(row.decibels))[:MOST_ROWS], key=lambda row: -row.decibels)
+    rest = (
+        f" The {len(rows)} heaviest readings are shown; {left} lighter ones are left out."
+        if (left := said_of - len(rows))
+        else ""
+    )
     return section(
         "What it shows",
         Para(
             (
                 "How often each reading is seen when this cause is at work, in a word, and as a bar what the reading weighs for or "
-                "against it. What is not listed is seen as often as without it.",
+                f"against it. What is not listed is seen as often as without it.{rest}",
             ),
             "note",
         ),

@@ -24,8 +24,7 @@ from diagnose.documents.fieldguide.blocks import (
 from diagnose.documents.fieldguide.causes import treats_said
 from diagnose.documents.fieldguide.conditions import lines_said
 from diagnose.documents.fieldguide.glueup import work_of, worked
-from diagnose.documents.fieldguide.rules import rules_named
-from diagnose.documents.fieldguide.steps import generic, step_title
+from diagnose.documents.fieldguide.steps import step_title
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up, plain
 from diagnose.planning.compose import in_order
@@ -80,17 +79,17 @@ def _when_not(stock: Stock, method: Method) -> Section | None:
     gates = lines_said(knowledge, method.unless, any_closes=True)
     blocks: list[Block | None] = [gates]
     if by_name:
-        blocks += [Para(("Forbidden by these rules:",)), rules_named(by_name)]
+        names = [Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in by_name]
+        blocks.append(Para(phrase("Forbidden by these rules: ", in_a_row(names, between="; "), ".")))
     if by_strength:
-        blocks += [
-            Para(("Forbidden as well where the sums say that it would leave too little strength:",)),
-            rules_named(by_strength),
-        ]
+        named = [Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in by_strength]
+        lead = "Forbidden as well where the sums say that it would leave too little strength: "
+        blocks.append(Para(phrase(lead, in_a_row(named, between="; "), ".")))
     return section("When not", *blocks)
 
 
 def _step_said(stock: Stock, step: Step) -> Phrase:
-    text = phrase(Link(step_title(step), f"step:{step.id}"), ": ", generic(step.do), f" ({told.minutes(step.minutes)}")
+    text = phrase(Link(step_title(step), f"step:{step.id}"), f" ({told.minutes(step.minutes)}")
     if step.then is not None and step.per != "piece":
         text = phrase(text, f"; each further one {told.minutes(step.then)}")
     if step.wait_hours:
@@ -120,7 +119,7 @@ def _steps(stock: Stock, steps: list[Step]) -> Section | None:
 def _cautions(stock: Stock, steps: list[Step]) -> Section | None:
     hazards = dict.fromkeys(hazard for step in steps for hazard in step.hazards)
     cautions = [stock.knowledge.cautions[hazard] for hazard in hazards]
-    listed = items(phrase(Link(first_up(plain(c.id)), f"caution:{c.id}"), ": ", c.do) for c in cautions)
+    listed = items(phrase(Link(first_up(plain(c.id)), f"caution:{c.id}"), ": ", c.brief or c.do) for c in cautions)
     return section("Cautions", Box("Before you begin", (listed,)) if listed else None)
 
 

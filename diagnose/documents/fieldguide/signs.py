@@ -35,7 +35,7 @@ UP = Link("Signs", "list:signs")
 # Readings whose weights lie this close, in decibels, for every cause say the same thing.
 ALIKE_DB = 1.0
 # The strongest that are listed for a reading: pointing to it, away from it.
-MOST_FOR, MOST_AGAINST = 7, 4
+MOST_FOR, MOST_AGAINST = 5, 2
 _KINDS = {
     "choose_one": "Choose the one that fits best.",
     "tick_all": "Tick all that are there; each is a yes or no of its own.",
@@ -111,7 +111,7 @@ def _rules(stock: Stock, sign: Sign) -> Section | None:
         asked = [value for line in rule.when.all_lines() if line.key == sign.id for value in line.values]
         links = [Link(sign.say(value), f"reading:{sign.id}.{value}") for value in dict.fromkeys(asked)]
         if links:
-            found.append(phrase(in_a_row(links, last=" or "), ": ", rule_line(stock, rule)))
+            found.append(phrase(in_a_row(links, last=" or "), ": ", Link(first_up(plain(rule.id)), f"rule:{rule.id}")))
     lead = Para(("What must follow, where whatever else the rule asks for holds as well.",), "note")
     return section("Rules that ask for it", lead, items(found)) if found else None
 
@@ -121,7 +121,7 @@ def _reading(stock: Stock, sign: Sign, name: str) -> Section:
     points = [item for item in weighed if item[1] > 0][:MOST_FOR]
     away = [item for item in weighed if item[1] < 0][-MOST_AGAINST:]
     left = len(weighed) - len(points) - len(away)
-    caption = f"“{sign.say(name)}”: the causes that it points to, and away from"
+    caption = "The causes that it points to, and away from"
     rows = tuple(told.weight((Link(cause.name, f"cause:{cause.id}"),), decibels) for cause, decibels in (*points, *away))
     more = f"{left} further cause{'s are' if left > 1 else ' is'} moved less than those shown."
     silent = f"It moves no cause by {told.number(LEAST_DB)} dB or more: it is seen as often whatever the cause."

@@ -18,7 +18,6 @@ from diagnose.documents.fieldguide.blocks import (
     present,
     section,
 )
-from diagnose.documents.fieldguide.rules import rules_named
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up, plain
 from diagnose.rulebase.entries import Step
@@ -81,38 +80,52 @@ def _facts(stock: Stock, step: Step) -> Facts:
     return Facts(tuple(rows))
 
 
-def _used(stock: Stock, step: Step) -> Section | None:
+def _used(stock: Stock, step: Step) -> Phrase:
     methods = list(stock.methods_with(step.id))
-    listed: list[Phrase] = [(Link(method.name, f"method:{method.id}"),) for method in methods[:MOST_METHODS]]
-    if len(methods) > MOST_METHODS:
-        listed.append((f"and {len(methods) - MOST_METHODS} more of ", Link("all methods", "list:methods")))
-    return section("Methods that use it", items(listed))
+    said = in_a_row([Link(method.name, f"method:{method.id}") for method in methods[:MOST_METHODS]], between="; ")
+    if len(methods) <= MOST_METHODS:
+        return said
+    return phrase(said, f"; and {len(methods) - MOST_METHODS} more of ", Link("all methods", "list:methods"))
 
 
-def step_page(stock: Stock, step: Step) -> Page:
-    """The page of one step."""
+def _round_it(stock: Stock, step: Step) -> list[tuple[str, Phrase]]:
+    """What a step hangs together with: hazards, the steps before it, methods, rules, sources."""
+    knowledge = stock.knowledge
+    cautions = [Link(first_up(plain(hazard)), f"caution:{hazard}") for hazard in step.hazards]
+    rules = [Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in stock.rules_with("require", step.id)]
+    rows = [
+        ("Cautions", in_a_row(cautions, between="; ")),
+        ("Comes after", in_a_row([Link(plain(name), f"step:{name}") for name in step.after], last=" and ")),
+        ("Methods that use it", _used(stock, step)),
+        ("Rules that require it", in_a_row(rules, between="; ")),
+        ("Sources", in_a_row([told.cited(knowledge, cite) for cite in step.sources], between="; ")),
+    ]
+    return [(what, said) for what, said in rows if said]
+
+
+def step_section(stock: Stock, step: Step) -> Section:
+    """One step among those of its phase."""
     hold = told.hold_point(stock.knowledge, step)
-    after = [Link(plain(name), f"step:{name}") for name in step.after]
     blocks = present(
-        Para((generic(step.do),), "lead"),
+        Para((generic(step.do),)),
         Para(phrase("Why: ", generic(step.why))),
         Box("Hold point", (Para(hold[1:]),)) if hold else None,
-        _facts(stock, step),
-        section(
-            "Cautions",
-            items(
-                phrase(Link(first_up(plain(hazard)), f"caution:{hazard}"), ": ", stock.knowledge.cautions[hazard].do)
-                for hazard in step.hazards
-            ),
-        ),
-        section("Comes after", Para(in_a_row(after, last=" and ")) if after else None),
-        _used(stock, step),
-        section("Rules that require it", rules_named(stock.rules_with("require", step.id))),
-        told.sources(stock.knowledge, step),
+        Facts((*_facts(stock, step).rows, *_round_it(stock, step))),
     )
-    return Page(
-        f"step:{step.id}", f"step/{step.id}.html", step_title(step), "step", blocks, (UP,), (step_title(step),), (step.do,)
-    )
+    return Section(step_title(step), blocks, f"step:{step.id}")
+
+
+def phase_pages(stock: Stock) -> tuple[Page, ...]:
+    """The steps, a page for each phase that has any."""
+    found = []
+    for phase, called in words.PHASES.items():
+        steps = [step for step in stock.knowledge.steps.values() if step.phase == phase]
+        if steps:
+            blocks = tuple(step_section(stock, step) for step in steps)
+            found.append(
+                Page(f"phase:{phase}", f"step/{phase}.html", called, "steps", blocks, (UP,), (f"Steps: {called.lower()}",))
+            )
+    return tuple(found)
 
 
 def step_list(stock: Stock) -> Page:

@@ -119,7 +119,7 @@ class Writer:
     def _wide(self, caption: str, kind: str, head: str, body: str) -> str:
         label = html.escape(caption)
         return (
-            f'<div class="wide" tabindex="0" role="group" aria-label="{label}">\n<table class="{kind}">\n<caption>{label}</caption>\n'
+            f'<div class="wide" tabindex="0">\n<table class="{kind}">\n<caption>{label}</caption>\n'
             f"<thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>\n</table>\n</div>"
         )
 
@@ -184,7 +184,7 @@ class Writer:
         run = "".join(f'<script src="{relative(name, page.path)}"></script>\n' for name in scripts)
         return (
             '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-            '<meta name="viewport" content="width=device-width, initial-scale=1">\n<meta name="color-scheme" content="light dark">\n'
+            '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
             f'<title>{short_title(page.title)}</title>\n<link rel="stylesheet" href="{relative(STYLE, page.path)}">\n</head>\n'
             f'<body class="{page.kind}">\n<a class="skip" href="#main">To the text</a>\n'
             f'<header>\n<p class="book"><a href="{top}">{BOOK}</a></p>\n<nav aria-label="Ways in"><ul class="ways">{ways}</ul></nav>\n</header>\n'
