@@ -128,7 +128,7 @@ class Weights:
     """Bars of weights under one caption; `head` names the three columns."""
 
     caption: str
-    head: tuple[str, str, str]
+    head: tuple[str, ...]
     rows: tuple[Weight, ...]
 
 

@@ -52,6 +52,7 @@ def small_entries(stock: Stock, terms: tuple[Term, ...]) -> list[tuple[str, str,
         *((term.name, "term", term.ref) for term in terms),
         *((first_up(plain(rule.id)), "rule", f"rule:{rule.id}") for rule in knowledge.logic.values()),
         *((step_title(step), "step", f"step:{step.id}") for step in knowledge.steps.values()),
+        *((wood.name, "wood", f"wood:{wood.id}") for wood in knowledge.woods.values()),
         *((one.name, "used up", f"consumable:{one.id}") for one in knowledge.consumables.values()),
     ]
 

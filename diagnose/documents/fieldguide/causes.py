@@ -4,7 +4,6 @@ from diagnose import words
 from diagnose.documents.fieldguide import told
 from diagnose.documents.fieldguide.blocks import (
     Facts,
-    Items,
     Link,
     Page,
     Para,
@@ -28,7 +27,7 @@ from diagnose.rulebase.entries import BY_STRENGTH, Cause
 UP = Link("Causes", "list:causes")
 
 # The readings that weigh most, for or against; the rest say little by themselves.
-MOST_ROWS = 16
+MOST_ROWS = 9
 
 
 def _facts(stock: Stock, cause: Cause) -> Facts:
@@ -135,11 +134,6 @@ def _methods(stock: Stock, cause: Cause) -> Section | None:
     return section("What treats it", Facts(rows) if rows else None)
 
 
-def _stories(stock: Stock, cause: Cause) -> Section | None:
-    told_of = [kept.story.name for kept in stock.knowledge.stories if kept.story.expect.first_cause == cause.id]
-    return section("Cases it was tried on", Items(tuple((name.rstrip(".") + ".",) for name in told_of)) if told_of else None)
-
-
 def cause_page(stock: Stock, cause: Cause) -> Page:
     """The page of one cause."""
     knowledge = stock.knowledge
@@ -153,7 +147,6 @@ def cause_page(stock: Stock, cause: Cause) -> Page:
         section("What to tell the owner", Para((cause.owner,))),
         section("So that it does not come back", Para((cause.prevents,)) if cause.prevents else None),
         section("Where it can be at work", lines_said(knowledge, cause.when)),
-        _stories(stock, cause),
         told.sources(knowledge, cause),
     )
     return Page(

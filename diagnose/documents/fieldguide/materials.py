@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from diagnose.documents.fieldguide import told
 from diagnose.documents.fieldguide.blocks import (
+    Block,
     Entries,
     Facts,
     Items,
@@ -43,52 +44,38 @@ _PORES = {
 }
 
 
-def _strength(wood: Wood) -> Section:
-    rows = []
+def _strength(wood: Wood) -> list[tuple[str, Phrase]]:
+    """Every figure of strength, and once where they come from."""
+    rows: list[tuple[str, Phrase]] = []
+    origins: dict[str, None] = {}
     for name, called in _PROPERTIES.items():
         figure = wood.strength(name)
-        notes = "; ".join(figure.warnings)
-        rows.append(
-            (
-                (called,),
-                phrase(f"{told.number(figure.value)} {figure.unit}", told.known(figure.known_by)),
-                (figure.source + (f"; {notes}" if notes else ""),),
-            )
-        )
-    lead = Para(("Of clear, straight-grained wood at 12 % moisture content: averages, never design values.",), "note")
-    return Section(
-        "Strength", (lead, Table(f"Strength of {wood.name}", ("Property", "Figure", "Where it comes from"), tuple(rows)))
-    )
+        rows.append((called, phrase(f"{told.number(figure.value)} {figure.unit}", told.known(figure.known_by))))
+        origins |= dict.fromkeys([figure.source, *figure.warnings])
+    return [*rows, ("Strength from", ("; ".join(origin for origin in origins if origin),))]
 
 
-def _movement(wood: Wood) -> Section:
-    across = 100.0
-    rows: list[tuple[Phrase, ...]] = []
+def _movement(wood: Wood) -> list[tuple[str, Phrase]]:
+    """Shrinkage and movement, quarter-sawn and flat-sawn."""
+    rows: list[tuple[str, Phrase]] = []
     for called, shrinkage, change in (
         ("Quarter-sawn (radial)", wood.shrink_r_pct, wood.coef_r),
         ("Flat-sawn (tangential)", wood.shrink_t_pct, wood.coef_t),
     ):
-        rows.append(
-            (
-                (called,),
-                phrase(f"{told.number(shrinkage)} %", told.known(wood.shrink_known_by)),
-                phrase(f"{told.number(round(change * across, 2))} mm", told.known(wood.movement_known_by)),
-            )
-        )
-    head = ("Sawn", "Shrinks from green to bone dry", "Moves in 100 mm for 1 % of moisture")
-    from_ = Para((f"Shrinkage: {wood.shrink_source}. Movement: {wood.movement_source}.",), "note")
-    return Section("Movement across the grain", (Table(f"Movement of {wood.name}", head, tuple(rows)), from_))
+        shrinks = phrase(f"shrinks {told.number(shrinkage)} % from green to bone dry", told.known(wood.shrink_known_by))
+        moves = phrase(f"; moves {told.number(round(100 * change, 2))} mm in 100 mm for 1 %", told.known(wood.movement_known_by))
+        rows.append((called, phrase(shrinks, moves)))
+    return [*rows, ("Movement from", (f"{wood.shrink_source}; {wood.movement_source}",))]
 
 
-def wood_page(wood: Wood) -> Page:
-    """The page of one wood."""
+def _wood(wood: Wood) -> Section:
+    """One wood among those of its group."""
 
     def said(value: str, known_by: str | None, source: str) -> Phrase:
         further = "" if known_by == "memory" else source  # that it is remembered is said by the mark
         return phrase(value, told.known(known_by), f" ({further})" if further else "")
 
     rows: list[tuple[str, Phrase]] = [
-        ("Group", (plain(wood.group),)),
         ("Pores", said(_PORES[wood.pores], wood.pores_known_by, wood.pores_source)),
         ("Texture", said(wood.texture, wood.texture_known_by, wood.texture_source)),
         ("Colour of the heartwood", said(wood.colour, wood.colour_known_by, wood.colour_source)),
@@ -96,9 +83,20 @@ def wood_page(wood: Wood) -> Page:
         ("Glues", said(plain(wood.bonding), wood.bonding_known_by, wood.bonding_source)),
         ("Blotches under stain", said(wood.blotch, wood.blotch_known_by, wood.blotch_source)),
     ]
-    blocks = (Facts(tuple(rows)), _strength(wood), _movement(wood))
+    return Section(wood.name, (Facts((*rows, *_strength(wood), *_movement(wood))),), f"wood:{wood.id}")
+
+
+def _wood_groups(stock: Stock) -> list[Page]:
+    """The woods, a page for each group."""
+    woods = sorted(stock.knowledge.woods.values(), key=lambda wood: wood.name)
+    lead = Para(("Strength is of clear, straight-grained wood at 12 % moisture content: averages, never design values.",), "note")
     up = (UP, Link("Woods", "list:woods"))
-    return Page(f"wood:{wood.id}", f"wood/{wood.id}.html", wood.name, "wood", blocks, up, (wood.name,))
+    pages = []
+    for group in sorted({wood.group for wood in woods}):
+        blocks: tuple[Block, ...] = (lead, *(_wood(wood) for wood in woods if wood.group == group))
+        title = f"Woods: {plain(group)}"
+        pages.append(Page(f"woods:{group}", f"wood/{group}.html", title, "woods", blocks, up, (title,)))
+    return pages
 
 
 def _figures(entry: Adhesive | Finish, figure: str) -> Phrase:
@@ -260,7 +258,7 @@ def material_pages(stock: Stock) -> list[Page]:
     return [
         top,
         *lists,
-        *(wood_page(wood) for wood in knowledge.woods.values()),
+        *_wood_groups(stock),
         *(adhesive_page(stock, glue) for glue in knowledge.adhesives.values()),
         *(finish_page(stock, finish) for finish in knowledge.finishes.values()),
     ]

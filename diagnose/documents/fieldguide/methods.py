@@ -32,7 +32,7 @@ from diagnose.rulebase.entries import Method, Rule, Step
 
 UP = Link("Methods", "list:methods")
 # Glues that are listed against the clock, those with most time to spare.
-MOST_GLUES = 8
+MOST_GLUES = 5
 
 
 def ordered_steps(stock: Stock, method: Method) -> list[Step]:

@@ -81,7 +81,9 @@ def piece_page(stock: Stock, piece: Piece) -> Page:
         section("Methods that name this kind of piece", items((Link(m.name, f"method:{m.id}"),) for m in methods)),
         section(
             "Rules that name this kind of piece",
-            rules_named(rules),
+            Para(in_a_row([Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in rules], between="; "))
+            if rules
+            else None,
         ),
         told.sources(knowledge, piece),
     )

@@ -35,7 +35,7 @@ UP = Link("Signs", "list:signs")
 # Readings whose weights lie this close, in decibels, for every cause say the same thing.
 ALIKE_DB = 1.0
 # The strongest that are listed for a reading: pointing to it, away from it.
-MOST_FOR, MOST_AGAINST = 5, 2
+MOST_FOR, MOST_AGAINST = 3, 2
 _KINDS = {
     "choose_one": "Choose the one that fits best.",
     "tick_all": "Tick all that are there; each is a yes or no of its own.",
@@ -123,10 +123,10 @@ def _reading(stock: Stock, sign: Sign, name: str) -> Section:
     left = len(weighed) - len(points) - len(away)
     caption = "The causes that it points to, and away from"
     rows = tuple(told.weight((Link(cause.name, f"cause:{cause.id}"),), decibels) for cause, decibels in (*points, *away))
-    more = f"{left} further cause{'s are' if left > 1 else ' is'} moved less than those shown."
+    more = f"{left} more cause{'s are' if left > 1 else ' is'} moved less."
     silent = f"It moves no cause by {told.number(LEAST_DB)} dB or more: it is seen as often whatever the cause."
     blocks = present(
-        Weights(caption, ("Cause", "Weight", "With this reading"), rows) if rows else Para((silent,)),
+        Weights(caption, ("Cause", "Weight"), rows) if rows else Para((silent,)),
         Para((more,), "note") if left else None,
     )
     return Section(first_up(sign.say(name)), blocks, ref=f"reading:{sign.id}.{name}")

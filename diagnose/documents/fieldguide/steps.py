@@ -24,7 +24,7 @@ from diagnose.rulebase.entries import Step
 
 UP = Link("Steps", "list:steps")
 # A step that every other method uses needs no list of them all.
-MOST_METHODS = 8
+MOST_METHODS = 4
 _PER = {"piece": "once for the piece", "damage": "for each damage", "part": "for each part", "bond": "for each glue line"}
 # What a step says of a case, said of any.
 _ANY = {

@@ -42,10 +42,8 @@ _IMAGES = re.compile(r"((?:<img\b[^>]*>\s*)+)")
 WAYS = (
     ("By look", "list:look"),
     ("Pieces", "list:pieces"),
-    ("Signs", "list:signs"),
     ("Causes", "list:causes"),
     ("Methods", "list:methods"),
-    ("Materials", "list:materials"),
     ("Hazards", "list:hazards"),
     ("Chapters", "list:chapters"),
     ("A–Z", "list:index"),
@@ -88,9 +86,9 @@ class Writer:
         if isinstance(block, Items):
             kind = "ol" if block.numbered else "ul"
             start = f' start="{block.start}"' if block.start != 1 else ""
-            return f"<{kind}{start}>\n" + "".join(f"<li>{self.words(item)}</li>\n" for item in block.items) + f"</{kind}>"
+            return f"<{kind}{start}>\n" + "".join(f"<li>{self.words(item)}</li>" for item in block.items) + f"</{kind}>"
         if isinstance(block, Facts):
-            rows = "".join(f"<dt>{html.escape(what)}</dt><dd>{self.words(said)}</dd>\n" for what, said in block.rows)
+            rows = "".join(f"<dt>{html.escape(what)}</dt><dd>{self.words(said)}</dd>" for what, said in block.rows)
             return f'<dl class="facts">\n{rows}</dl>'
         if isinstance(block, Entries):
             return '<dl class="entries">\n' + "".join(self._entry(*row) for row in block.rows) + "</dl>"
@@ -128,7 +126,7 @@ class Writer:
         body = ""
         for first, *rest in block.rows:
             cells = "".join(f"<td>{self.words(cell)}</td>" for cell in rest)
-            body += f'<tr><th scope="row">{self.words(first)}</th>{cells}</tr>\n'
+            body += f'<tr><th scope="row">{self.words(first)}</th>{cells}</tr>'
         return self._wide(block.caption, "plain", head, body)
 
     def _weights(self, block: Weights) -> str:
@@ -140,7 +138,8 @@ class Writer:
     def _weight(self, row: Weight) -> str:
         return (
             f'<tr><th scope="row">{self.words(row.words)}</th><td>{bar(row.decibels)}<b>{signed(row.decibels)}</b></td>'
-            f"<td>{self.words(row.note)}</td></tr>\n"
+            + (f"<td>{self.words(row.note)}</td>" if row.note else "")
+            + "</tr>"
         )
 
     def _figure(self, figure: Figure) -> str:
@@ -190,7 +189,7 @@ class Writer:
             f'<header>\n<p class="book"><a href="{top}">{BOOK}</a></p>\n<nav aria-label="Ways in"><ul class="ways">{ways}</ul></nav>\n</header>\n'
             f'<main id="main" tabindex="-1">\n{crumbs if page.path != INDEX else ""}'
             f'<p class="kind">{html.escape(page.kind)}</p>\n<h1>{title}</h1>\n{body}\n</main>\n'
-            f"<footer>\n<p>Rule base {html.escape(self.version)}. Local codes and licensed practice prevail over anything written here; "
+            f"<footer>\n<p>Rule base {html.escape(self.version)}. Local codes and licensed practice prevail; "
             f'check current local law. <a href="{self.href("list:sources")}">Sources</a>.</p>\n</footer>\n{run}</body>\n</html>\n'
         )
 

@@ -105,19 +105,6 @@ def waiting(hours: float) -> str:
     return f"{number(round(hours, 1))} h" if hours < 48 else f"{number(round(hours / 24, 1))} days"
 
 
-def times(decibels: float) -> str:
-    """A weight as a person would say it.
-
-    >>> times(10), times(-3.01), times(0.2)
-    ('10 times likelier', '2 times less likely', 'about as likely')
-    """
-    ratio = 10 ** (abs(decibels) / 10)
-    if ratio < 1.05:
-        return "about as likely"
-    said = f"{ratio:.0f}" if ratio >= 9.95 else f"{ratio:.1f}".removesuffix(".0")
-    return f"{said} times {'likelier' if decibels > 0 else 'less likely'}"
-
-
 def signed(decibels: float) -> str:
     """A weight with its sign.
 
@@ -131,7 +118,7 @@ def signed(decibels: float) -> str:
 
 def weight(words: Phrase, decibels: float, note: Phrase = ()) -> Weight:
     """A bar with its words."""
-    return Weight(words, decibels, note or (times(decibels),))
+    return Weight(words, decibels, note)
 
 
 def hold_point(knowledge: Knowledge, step: Step) -> Phrase:

@@ -61,7 +61,7 @@ class Weighed:
         weights = self.signs[sign]
         return float(weights.decibels[weights.readings.index(reading), self.place(cause)])
 
-    def proving(self, cause: str, most: int = 6) -> list[tuple[Sign, int, int]]:
+    def proving(self, cause: str, most: int = 5) -> list[tuple[Sign, int, int]]:
         """The signs that set a cause apart best from those that can act where it does: sign, from how many, of how many."""
         index = self.place(cause)
         others = self.meet[index].copy()
@@ -75,7 +75,7 @@ class Weighed:
         found.sort(key=lambda item: (-item[0], item[1].id))
         return [(sign, apart, int(others.sum())) for mean, sign, apart in found[:most] if mean > 0.0]
 
-    def nearest(self, cause: str, most: int = 4) -> list[tuple[Cause, Sign]]:
+    def nearest(self, cause: str, most: int = 3) -> list[tuple[Cause, Sign]]:
         """The causes that look most like this one where it can act, nearest first, each with the sign that tells the two apart best."""
         index = self.place(cause)
         gaps = np.stack([weights.gap[index] for weights in self.signs.values()])

@@ -32,11 +32,15 @@ def _given(value: Any) -> Any:
         return value
 
 
+# Parameters of a drawing, by name.
+Parameters = dict[Word, Annotated[Given, BeforeValidator(_given)]]
+
+
 class Plate(Entry):
     """`draw` names the family, `with` its parameters; `caption` says what to look at, `alt` what the drawing shows a blind reader."""
 
     id: Annotated[str, AfterValidator(_id)]
     draw: Annotated[str, one_of(words.PLATE_FAMILIES, "a family of drawings")]
-    given: dict[Word, Annotated[Given, BeforeValidator(_given)]] = Field(default={}, alias="with")
+    given: Parameters = Field(default={}, alias="with")
     caption: Text
     alt: Text

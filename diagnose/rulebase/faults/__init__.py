@@ -4,6 +4,7 @@ from diagnose.rulebase.faults import (
     circle,
     contradiction,
     inseparable,
+    missing_plate,
     near_copy,
     remembered_safety,
     row_too_full,
@@ -18,7 +19,7 @@ from diagnose.rulebase.faults import (
 )
 
 # References first: a later check may rely on them.
-FIRST = (unknown_id, unknown_word, unknown_fact)
+FIRST = (unknown_id, unknown_word, unknown_fact, missing_plate)
 THEN = (
     row_too_full,
     circle,
