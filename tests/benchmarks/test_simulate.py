@@ -10,7 +10,7 @@ from diagnose.rulebase.knowledge import Knowledge
 from diagnose.rulebase.store import load_knowledge
 from tests.benchmarks.simulate import Run, simulated
 
-CASES = int(os.environ.get("SIMULATED_CASES", "24"))
+CASES = int(os.environ.get("SIMULATED_CASES", "16"))
 
 
 @pytest.fixture(scope="module")
