@@ -27,7 +27,7 @@ from diagnose.rulebase.entries import BY_STRENGTH, Cause
 UP = Link("Causes", "list:causes")
 
 # The readings that weigh most, for or against; the rest say little by themselves.
-MOST_ROWS = 9
+MOST_ROWS = 8
 
 
 def _facts(stock: Stock, cause: Cause) -> Facts:
