@@ -5,7 +5,7 @@ from diagnose.rulebase.entries.bench import Finish, Respirator, SpotTest, Staini
 from diagnose.rulebase.entries.cause import BY_STRENGTH, Cause
 from diagnose.rulebase.entries.logic import Effect, Rule
 from diagnose.rulebase.entries.method import Method
-from diagnose.rulebase.entries.piece import Drawing, Joint, Part, Piece
+from diagnose.rulebase.entries.piece import Joint, Part, Piece
 from diagnose.rulebase.entries.plate import Plate
 from diagnose.rulebase.entries.scale import Scale
 from diagnose.rulebase.entries.sign import Reading, Sign

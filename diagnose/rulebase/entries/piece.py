@@ -6,12 +6,9 @@ from pydantic import BeforeValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from diagnose import words
-from diagnose.rulebase.entries.base import Entry, Id, Model, Text, as_tuple, one_of
-from diagnose.rulebase.entries.plate import Parameters
+from diagnose.rulebase.entries.base import Entry, Id, Model, Text, as_tuple
 
 Length = Annotated[float, Field(gt=0)]
-Across = Annotated[float, Field(ge=0, le=words.BODY_SHEET[0])]
-Down = Annotated[float, Field(ge=0, le=words.BODY_SHEET[1])]
 
 
 class Part(Model):
@@ -24,21 +21,12 @@ class Part(Model):
 
 
 class Joint(Model):
-    """One joint of the map: the two parts it joins, its usual kind first, its usual sizes in mm, its place on the drawing."""
+    """One joint of the map: the two parts it joins, its usual kind first, its usual sizes in mm."""
 
     id: Id
     joins: tuple[Id, Id]
     kind: Annotated[tuple[str, ...], BeforeValidator(as_tuple)]
     size: dict[str, Length] = Field(default={})
-    at: tuple[Across, Down] | None = None
-
-
-class Drawing(Model):
-    """How a piece is drawn: the form of its body, the form's parameters, and whose left and right its joints are named by."""
-
-    form: Annotated[str, one_of(words.BODY_FORMS, "a form of body")]
-    given: Parameters = Field(default={}, alias="with")
-    sides: Annotated[str, one_of(tuple(words.SIDES), "a way to tell left from right")]
 
 
 class Piece(Entry):
@@ -50,7 +38,6 @@ class Piece(Entry):
     parts: dict[Id, Part] = Field(min_length=1)
     joints: tuple[Joint, ...] = Field(min_length=1)
     healthy_load: str
-    drawing: Drawing | None = None
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -68,8 +55,6 @@ class Piece(Entry):
             for kind in joint.kind:
                 if kind not in words.JOINT_KINDS:
                     raise wrong(f"joint {joint.id}: {kind} is not a kind of joint: {', '.join(words.JOINT_KINDS)}")
-            if joint.at is not None and self.drawing is None:
-                raise wrong(f"joint {joint.id} has a place (at), but {self.id} has no drawing")
         if self.healthy_load not in words.LOADS:
             raise wrong(f"healthy_load {self.healthy_load} is not one of {', '.join(words.LOADS)}")
         return self
