@@ -367,28 +367,6 @@ PLATE_FAMILIES = (
     "case_from_behind",
 )
 
-# The bodies that a kind of piece may be drawn as, one function each in documents/plates/bodies, and the size of their sheet.
-BODY_FORMS = (
-    "chair_form",
-    "stick_form",
-    "folding_form",
-    "stool_form",
-    "table_form",
-    "pedestal_form",
-    "case_form",
-    "desk_form",
-    "chest_form",
-    "bed_form",
-    "frame_form",
-)
-BODY_SHEET = (440.0, 370.0)
-# Whose left and right the joints of a piece are named by.
-SIDES: dict[str, str] = {
-    "of_the_sitter": "Left and right are those of somebody who sits on it.",
-    "as_seen": "Left and right are as you look at its front.",
-    "from_the_foot": "Left and right are as you stand at its foot.",
-}
-
 # What a piece carries that nobody is meant to sit on.
 LOADS_OF_TABLES = frozenset({"a_person_leaning_on_the_edge", "things_on_top"})
 
