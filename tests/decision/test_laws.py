@@ -136,20 +136,7 @@ def changes_something(rule: str, said: Callable[[Assessment], tuple[object, ...]
 
 # What these forbid is refused by the sums of strength as well, or is never the cheapest: without them only the reason is another.
 GUARDED_TWICE = {"a_fall_is_not_weighed_against_money", "no_glue_squirted_under_a_person", "break_at_a_knot_is_not_glued_alone"}
-# What these warn of or forbid follows from another rule or from a step of the advised method as well: without them fewer things say so.
-SAID_ELSEWHERE_TOO = {
-    "show_piece_may_get_less_if_tagged",
-    "crushed_or_missing_wood_is_not_glued",
-    "leaning_case_is_emptied_from_the_top",
-    "bed_that_drops_is_not_slept_in",
-    "crumbling_board_holds_no_fitting",
-    "eaten_wood_under_a_person_is_probed",
-    "rung_of_a_high_stool_is_a_step",
-    "treads_are_not_made_slippery",
-}
-PLAN_ONLY = SAID_ELSEWHERE_TOO | {
-    r.id for r in KNOWLEDGE.logic.values() if {e.kind for e in r.then} <= {"ask_first", "finding", "require"}
-}
+PLAN_ONLY = {r.id for r in KNOWLEDGE.logic.values() if {e.kind for e in r.then} <= {"ask_first", "finding", "require"}}
 
 
 # Each rule tells many stories twice: every fourth by default, all of them with FULL=1.
