@@ -305,6 +305,24 @@ LOADS = (
     "a_person_lying",
 )
 
+# The body forms that the joint map of a piece may be drawn on, in documents/plates/piece_forms.
+BODY_FORMS = (
+    "chair",
+    "chair_with_arms",
+    "slat_back_chair",
+    "spindle_chair",
+    "crossed_chair",
+    "seat_on_legs",
+    "seat_on_frame",
+    "settee",
+    "top_on_legs",
+    "top_on_gates",
+    "top_on_pillar",
+    "case",
+    "bedstead",
+    "frame",
+)
+
 # The families of drawings that a plate may name, one function each in documents/plates.
 PLATE_FAMILIES = (
     "broken_part",

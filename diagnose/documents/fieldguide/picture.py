@@ -1,6 +1,6 @@
 """The one place where the guide asks for a drawn plate, and what it shows while a plate does not exist."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from diagnose.documents import plates
@@ -48,9 +48,10 @@ def pictures(knowledge: Knowledge, wanted: Iterable[str] = ()) -> dict[str, Pict
 
 
 def piece_picture(piece: Piece) -> Picture | None:
-    """The drawn joint map of a kind of piece, or None while nobody draws it."""
-    draw: Callable[[Piece], str] | None = getattr(plates, "joint_map", None)
-    if draw is None:
+    """The drawn joint map of a kind of piece, or None for one without a body form."""
+    if piece.drawing is None:
         return None
     words = f"Drawing of a {piece.name.lower()} with its {len(piece.joints)} joints; the table below names each"
-    return Picture(f"joint-map-{piece.id.replace('_', '-')}", f"The joints of a {piece.name.lower()}", words, draw(piece))
+    return Picture(
+        f"joint-map-{piece.id.replace('_', '-')}", f"The joints of a {piece.name.lower()}", words, plates.joint_map(piece)
+    )

@@ -36,6 +36,7 @@ from diagnose.documents.plates.joint_apart import joint_apart
 from diagnose.documents.plates.joint_barred import joint_barred
 from diagnose.documents.plates.joint_cover import joint_cover
 from diagnose.documents.plates.joint_face import joint_face
+from diagnose.documents.plates.joint_map import joint_map
 from diagnose.documents.plates.joint_mouth import joint_mouth
 from diagnose.documents.plates.joint_moves import joint_moves
 from diagnose.documents.plates.leg_ends import leg_ends
@@ -65,6 +66,8 @@ from diagnose.documents.plates.woven_sheet import woven_sheet
 from diagnose.documents.plates.year_rings import year_rings
 from diagnose.rulebase.entries import Plate
 from diagnose.rulebase.fault import nearest
+
+__all__ = ["FAMILIES", "joint_map", "svg"]
 
 # Family → its function: a seeded generator first, then parameters by name, each with a default.
 FAMILIES: Mapping[str, Callable[..., str]] = {

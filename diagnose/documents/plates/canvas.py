@@ -130,12 +130,13 @@ def ring_round(centre: Point, rx: float, ry: float | None = None) -> str:
     )
 
 
-def page(name: str, title: str, desc: str, body: str) -> str:
+def page(name: str, title: str, desc: str, body: str, size: tuple[int, int] = (WIDTH, HEIGHT)) -> str:
     """The whole drawing as a file: a ground of its own, so that it can be read on a dark screen, and words for who cannot see it."""
+    width, height = size
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDTH}" height="{HEIGHT}" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" role="img" '
         f'aria-labelledby="{name}-title {name}-desc">'
         f'<title id="{name}-title">{html.escape(title)}</title><desc id="{name}-desc">{html.escape(desc)}</desc>'
-        f'<rect width="{WIDTH}" height="{HEIGHT}" rx="6" fill="{PAPER}"/>'
+        f'<rect width="{width}" height="{height}" rx="6" fill="{PAPER}"/>'
         f'<g stroke-linejoin="round" font-family="Helvetica, Arial, sans-serif" font-size="{TEXT_SIZE}">{body}</g></svg>\n'
     )

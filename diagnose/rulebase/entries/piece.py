@@ -9,6 +9,7 @@ from diagnose import words
 from diagnose.rulebase.entries.base import Entry, Id, Model, Text, as_tuple
 
 Length = Annotated[float, Field(gt=0)]
+Place = Annotated[float, Field(ge=0, le=100)]
 
 
 class Part(Model):
@@ -21,16 +22,17 @@ class Part(Model):
 
 
 class Joint(Model):
-    """One joint of the map: the two parts it joins, its usual kind first, its usual sizes in mm."""
+    """One joint of the map: the two parts it joins, its usual kind first, its usual sizes in mm, its place on the drawing (x right, y down)."""
 
     id: Id
     joins: tuple[Id, Id]
     kind: Annotated[tuple[str, ...], BeforeValidator(as_tuple)]
     size: dict[str, Length] = Field(default={})
+    at: tuple[Place, Place] | None = None
 
 
 class Piece(Entry):
-    """A kind of piece; `group` is the wider word that conditions may use."""
+    """A kind of piece; `group` is the wider word that conditions may use, `drawing` the body form of its joint map."""
 
     name: Text
     group: Id
@@ -38,6 +40,7 @@ class Piece(Entry):
     parts: dict[Id, Part] = Field(min_length=1)
     joints: tuple[Joint, ...] = Field(min_length=1)
     healthy_load: str
+    drawing: str | None = None
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -55,6 +58,10 @@ class Piece(Entry):
             for kind in joint.kind:
                 if kind not in words.JOINT_KINDS:
                     raise wrong(f"joint {joint.id}: {kind} is not a kind of joint: {', '.join(words.JOINT_KINDS)}")
+            if self.drawing is not None and joint.at is None:
+                raise wrong(f"joint {joint.id} has no place on the drawing; give it at: [x, y], each 0 to 100")
+        if self.drawing is not None and self.drawing not in words.BODY_FORMS:
+            raise wrong(f"drawing {self.drawing} is not one of {', '.join(words.BODY_FORMS)}")
         if self.healthy_load not in words.LOADS:
             raise wrong(f"healthy_load {self.healthy_load} is not one of {', '.join(words.LOADS)}")
         return self

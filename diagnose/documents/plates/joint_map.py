@@ -1,0 +1,75 @@
+"""The joint map of a kind of piece: its body form with a numbered dot for every joint, and the legend below."""
+
+import html
+
+from diagnose.documents.plates.canvas import INK, PAPER, page
+from diagnose.documents.plates.piece_forms import FIELD, FORMS, Form, drawn
+from diagnose.documents.plates.shapes import Point, number
+from diagnose.rulebase.entries import Joint, Piece
+from diagnose.rulebase.fault import nearest
+
+SHEET_WIDTH = 520
+DOT_RADIUS = 8
+LEGEND_SIZE = 11
+_CORNER, _SIZE = (60.0, 14.0), (400.0, 280.0)
+_SIDES_Y, _LEGEND_Y, _ROW = 310, 334, 16
+_COLUMNS = (10, SHEET_WIDTH // 2 + 6)
+
+
+def _text(said: str, x: float, y: float, anchor: str = "") -> str:
+    placed = f' text-anchor="{anchor}"' if anchor else ""
+    return f'<text x="{number(x)}" y="{number(y)}"{placed}>{html.escape(said)}</text>'
+
+
+def _spot(joint: Joint) -> Point:
+    if joint.at is None:
+        raise ValueError(f"joint {joint.id} has no place on the drawing; give it at: [x, y], each 0 to 100")
+    return _CORNER[0] + joint.at[0] * _SIZE[0] / FIELD, _CORNER[1] + joint.at[1] * _SIZE[1] / FIELD
+
+
+def _dots(joints: tuple[Joint, ...]) -> str:
+    # What all dots and all numbers share is said once, for a small file.
+    spots = [_spot(joint) for joint in joints]
+    rings = "".join(f'<circle cx="{number(x)}" cy="{number(y)}" r="{DOT_RADIUS}"/>' for x, y in spots)
+    numbers = "".join(_text(str(place), x, y + 3.6) for place, (x, y) in enumerate(spots, 1))
+    return (
+        f'<g fill="{INK}" stroke="{PAPER}" stroke-width="1.2">{rings}</g>'
+        f'<g fill="{PAPER}" font-size="10" font-weight="bold" text-anchor="middle">{numbers}</g>'
+    )
+
+
+def _sides(form: Form) -> str:
+    left, right = ("right side", "left side") if form.faces_us else ("left side", "right side")
+    said = _text(left, 12, _SIDES_Y) + _text(right, SHEET_WIDTH - 12, _SIDES_Y, "end")
+    return said + (_text("broken lines: not on every one", SHEET_WIDTH / 2, _SIDES_Y, "middle") if form.has_maybe else "")
+
+
+def _legend(joints: tuple[Joint, ...], rows: int) -> str:
+    return "".join(
+        _text(f"{place + 1} = {joint.id.replace('_', ' ')}", _COLUMNS[place // rows], _LEGEND_Y + place % rows * _ROW)
+        for place, joint in enumerate(joints)
+    )
+
+
+def joint_map(piece: Piece) -> str:
+    """The joint map of a piece as an SVG file, 520 units wide; the same piece gives the same text.
+
+    The number of a joint is its place in the piece's list. Raises ValueError, in one line that names the piece,
+    for a piece without a known `drawing` and for a joint without a place.
+    """
+    form = FORMS.get(piece.drawing or "")
+    if form is None:
+        raise ValueError(f"piece {piece.id}: {piece.drawing} is not a body form; {nearest(piece.drawing or '', FORMS)}")
+    try:
+        dots = _dots(piece.joints)
+    except ValueError as error:
+        raise ValueError(f"piece {piece.id}: {error}") from None
+    rows = -(-len(piece.joints) // len(_COLUMNS))
+    said = f'<g fill="{INK}" font-size="{LEGEND_SIZE}">{_sides(form)}{_legend(piece.joints, rows)}</g>'
+    return page(
+        f"joint-map-{piece.id.replace('_', '-')}",
+        f"The joints of a {piece.name.lower()}",
+        f"A {piece.name.lower()} drawn with simple bars; {len(piece.joints)} numbered dots show its joints, and a list names each.",
+        drawn(form, _CORNER, _SIZE) + dots + said,
+        (SHEET_WIDTH, _LEGEND_Y + rows * _ROW),
+    )
