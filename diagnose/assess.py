@@ -8,11 +8,11 @@ from diagnose import words
 from diagnose.case.case import Case, Damage, moving, our_term
 from diagnose.decision import strength
 from diagnose.decision.advise import Decision, Situation, advise, choosing
+from diagnose.decision.can_do import unknown_abilities, within_reach
 from diagnose.decision.cost import Price, cover_trades, least_of_each
 from diagnose.decision.decide import Option
 from diagnose.decision.next_signs import Questions, next_signs
 from diagnose.decision.opening import Opening, before_opening
-from diagnose.decision.reach import unknown_abilities, within_reach
 from diagnose.decision.told_price import ToldPrice, told_price, whole_price
 from diagnose.decision.whole_piece import RETIRED, Way, cheapest_together
 from diagnose.planning.compose import PlannedStep, Wish, compose, gather
@@ -181,7 +181,9 @@ def assess(
         assumptions.extend(strong.assumed.values())
         if belief.model.left_out:
             rarer = len(belief.model.left_out)
-            assumptions.append(f"{rarer} rarer causes cannot act: too many stand open until part and joint are known")
+            assumptions.append(
+                f"{rarer} rarer causes left out: more stand open than can be weighed until part and joint are known"
+            )
         openings[name] = before_opening(at, advice)
         assessed.append(
             DamageAssessment(

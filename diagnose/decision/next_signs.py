@@ -46,8 +46,8 @@ def can_be_asked(sign: Sign, place: str) -> bool:
 
 def minutes_of(knowledge: Knowledge, sign: Sign, station: str | None, opened: bool) -> float:
     """Minutes to answer a sign, with the turn to its station; a joint that stands open costs no second opening."""
-    assert sign.effort is not None
-    base = sign.minutes if sign.minutes is not None else knowledge.scale.effort[sign.effort]
+    base = knowledge.minutes_of(sign)
+    assert base is not None
     if opened and sign.effort == "take_apart":
         base = min(base, OPENED_ALREADY_MINUTES)
     turn = knowledge.scale.turning if station is not None and sign.station != station else 0.0
@@ -57,22 +57,6 @@ def minutes_of(knowledge: Knowledge, sign: Sign, station: str | None, opened: bo
 def answer_error(knowledge: Knowledge, sign: Sign) -> float:
     """How easily the answer will be wrong: the owner's word for what is asked, our own eyes otherwise."""
     return knowledge.scale.off_by["owner" if sign.effort == "ask" else "sure"]
-
-
-_openers: dict[str, dict[str, dict[str, frozenset[str]]]] = {}
-
-
-def _opened_by(knowledge: Knowledge) -> Mapping[str, Mapping[str, frozenset[str]]]:
-    """For every sign the signs whose gates ask for it, each with the readings that open them; worked out once for a rule base."""
-    if knowledge.version not in _openers:
-        found: dict[str, dict[str, frozenset[str]]] = {}
-        for other in knowledge.signs.values():
-            for line in other.when.all_lines():
-                if line.key in knowledge.signs:
-                    readings = found.setdefault(line.key, {})
-                    readings[other.id] = readings.get(other.id, frozenset()) | frozenset(line.values)
-        _openers[knowledge.version] = found
-    return _openers[knowledge.version]
 
 
 def next_signs(
@@ -101,9 +85,10 @@ def next_signs(
         if s.computed is None and s.id not in answers and s.id not in able_ids and can_be_asked(s, place)
     ]
     off_by = {s.id: answer_error(knowledge, s) for s in (*able, *shut)}
-    shut_ids, opened_by = {s.id for s in shut}, _opened_by(knowledge)
+    shut_ids = {s.id for s in shut}
     opens = {
-        s.id: [(knowledge.signs[o], readings) for o, readings in opened_by.get(s.id, {}).items() if o in shut_ids] for s in able
+        s.id: [(knowledge.signs[o], readings) for o, readings in knowledge.opened_by.get(s.id, {}).items() if o in shut_ids]
+        for s in able
     }
     wanted = able_ids | {o.id for pairs in opens.values() for o, _ in pairs}
     worths = worth_of_all(model, belief.posterior, costs, shop.wrong_reason_costs, off_by, sorted(wanted))

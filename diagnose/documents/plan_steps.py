@@ -68,19 +68,6 @@ def read_steps(plan_text: str) -> tuple[Worded, ...]:
     return tuple(found)
 
 
-def wait_say(hours: float) -> str:
-    """Hours as a person says them.
-
-    >>> wait_say(0.5), wait_say(24), wait_say(72), wait_say(336), wait_say(430)
-    ('30 min', '24 h', '3 days', '2 weeks', '18 days')
-    """
-    if hours >= 24 * 28 or (hours >= 24 * 14 and hours % 168 == 0):
-        return f"{hours / 168:.0f} weeks"
-    if hours >= 48:
-        return f"{hours / 24:.0f} days"
-    return f"{hours:.0f} h" if hours >= 1 else f"{hours * 60:.0f} min"
-
-
 def wait_hours(planned: PlannedStep, adhesive: Adhesive | None) -> float:
     """Hours to wait behind a step: what it says, and where the cure is waited for never less than the glue wants."""
     cure = adhesive.full_cure_h if adhesive is not None and planned.step.phase == "cure" else 0.0
@@ -124,7 +111,7 @@ def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | Non
     low, likely, high = planned.minutes()
     times = f"×{planned.count}, " if planned.count > 1 else ""
     hours = wait_hours(planned, adhesive)
-    wait = f"; then wait {wait_say(hours)}" if hours else ""
+    wait = f"; then wait {say.wait(hours)}" if hours else ""
     done = " ".join(_fill(text, assessment, planned, adhesive) for text in (step.do, *planned.also))
     lines = [
         f"{done} *({times}{low:.0f}–{likely:.0f}–{high:.0f} min{wait})*",

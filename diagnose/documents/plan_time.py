@@ -8,7 +8,6 @@ from math import ceil
 from diagnose.assess import Assessment
 from diagnose.documents import md, plan_glue, say
 from diagnose.documents.pictures import Picture
-from diagnose.documents.plan_steps import wait_say
 from diagnose.planning.calendar import Bar, Calendar, calendar
 from diagnose.planning.lists import days_to_get, to_buy, used_up
 
@@ -51,7 +50,7 @@ def section(assessment: Assessment) -> str:
 
 
 def _waiting(days: float) -> str:
-    return f"waiting about {ceil(days)} days" if days > 1 else f"waiting {wait_say(days * 24)}" if days else "no waiting"
+    return f"waiting about {ceil(days)} days" if days > 1 else f"waiting {say.wait(days * 24)}" if days else "no waiting"
 
 
 def _minutes(assessment: Assessment) -> tuple[float, float, float]:

@@ -35,6 +35,19 @@ def first_up(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def wait(hours: float) -> str:
+    """Hours as a person says them.
+
+    >>> wait(0.5), wait(24), wait(72), wait(336), wait(430)
+    ('30 min', '24 h', '3 days', '2 weeks', '18 days')
+    """
+    if hours >= 24 * 28 or (hours >= 24 * 14 and hours % 168 == 0):
+        return f"{hours / 168:.0f} weeks"
+    if hours >= 48:
+        return f"{hours / 24:.0f} days"
+    return f"{round(hours, 1):g} h" if hours >= 1 else f"{hours * 60:.0f} min"
+
+
 def provided(knowledge: Knowledge, gates: Sequence[Gate]) -> list[str]:
     """What must not be found for the advice to stand, one line a sign."""
     told = []

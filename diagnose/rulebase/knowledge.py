@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from diagnose.rulebase.entries import (
     Adhesive,
@@ -63,9 +64,20 @@ class Knowledge:
         """The number of a likelihood word."""
         return self.scale.words[word]
 
-    def group_of(self, piece: str) -> str:
-        """The wider word for a kind of piece."""
-        return self.pieces[piece].group
+    def minutes_of(self, sign: Sign) -> float | None:
+        """Minutes that answering a sign takes: its own, or those of its effort; None for one that is worked out."""
+        return sign.minutes if sign.minutes is not None else self.scale.effort.get(sign.effort or "")
+
+    @cached_property
+    def opened_by(self) -> Mapping[str, Mapping[str, frozenset[str]]]:
+        """For every sign the signs whose gates ask for it, each with the readings that open them."""
+        found: dict[str, dict[str, frozenset[str]]] = {}
+        for other in self.signs.values():
+            for line in other.when.all_lines():
+                if line.key in self.signs:
+                    readings = found.setdefault(line.key, {})
+                    readings[other.id] = readings.get(other.id, frozenset()) | frozenset(line.values)
+        return found
 
     def computed_sign(self, by: str) -> Sign | None:
         """The sign that is worked out in the given way, if the base has one."""

@@ -6,6 +6,8 @@ from diagnose.rulebase.entries import Cause, Scale, Sign
 
 # How often a reading is seen whatever the cause, where an entry does not say.
 EVEN = 1.0
+# Two things that a sign shows lie apart from this total variation on: the sign then tells them from each other.
+APART = 0.3
 
 
 def background(scale: Scale, sign: Sign) -> dict[str, float]:

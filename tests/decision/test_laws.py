@@ -24,6 +24,7 @@ from diagnose.decision.cost import Price
 from diagnose.decision.decide import Choice, cost_matrix, flips, line_of, table
 from diagnose.decision.inquire import perfect
 from diagnose.decision.undecided import Undecided
+from diagnose.proof.counted import without
 from diagnose.reasoning.deduce import deduce_plainly, fired_plainly
 from diagnose.reasoning.engine import set_aside
 from diagnose.reasoning.facts import facts_of
@@ -108,11 +109,6 @@ def what_it_says(got: Assessment) -> tuple[object, ...]:
     return advice, frozenset(got.cautions), got.triage, frozenset(got.refer_to)
 
 
-def without(knowledge: Knowledge, rule: str) -> Knowledge:
-    logic = {name: entry for name, entry in knowledge.logic.items() if name != rule}
-    return replace(knowledge, logic=logic, version=f"{knowledge.version} without {rule}")
-
-
 def reasons(got: Assessment) -> tuple[object, ...]:
     return tuple((o.method, o.because) for d in got.damages for o in d.decision.options if o.verdict is words.Verdict.RULED_OUT)
 
@@ -124,7 +120,7 @@ def changes_something(rule: str, said: Callable[[Assessment], tuple[object, ...]
         if rule in fired_plainly(rulebook_of(KNOWLEDGE), facts_of(KNOWLEDGE, case, case.damages[0]).values):
             both = []
             with set_aside():
-                for knowledge in (KNOWLEDGE, without(KNOWLEDGE, rule)):
+                for knowledge in (KNOWLEDGE, without(KNOWLEDGE, "logic", rule)):
                     try:
                         both.append(said(assess(case, knowledge, Shop(), TODAY, only=told.story.open)))
                     except Undecided as error:
@@ -150,7 +146,10 @@ def test_a_rule_of_safety_that_only_asks_or_requires_is_seen_in_the_questions_or
     told = next(told for told in KNOWLEDGE.stories if rule in told.story.expect.rules)
     case = case_of(told.story, KNOWLEDGE)
     with set_aside():
-        got = [assess(case, k, Shop(), TODAY, only=told.story.open).damages[0] for k in (KNOWLEDGE, without(KNOWLEDGE, rule))]
+        got = [
+            assess(case, k, Shop(), TODAY, only=told.story.open).damages[0]
+            for k in (KNOWLEDGE, without(KNOWLEDGE, "logic", rule))
+        ]
     with_it, bare = ({(e.kind, e.target) for _, e in damage.deduction.effects} for damage in got)
     assert with_it > bare
 

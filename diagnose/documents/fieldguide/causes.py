@@ -70,8 +70,8 @@ def _shows(stock: Stock, cause: Cause) -> Section | None:
         "What it shows",
         Para(
             (
-                "How often each reading is seen when this cause is at work, in a word, and as a bar what the reading weighs for or "
-                f"against it. What is not listed is seen as often as without it.{rest}",
+                "How often each reading is seen when this cause acts, and as a bar what it weighs for or against. What is not "
+                f"listed is seen as often without it.{rest}",
             ),
             "note",
         ),

@@ -22,7 +22,7 @@ from diagnose.documents.fieldguide.blocks import (
 )
 from diagnose.documents.fieldguide.conditions import in_one_line
 from diagnose.documents.fieldguide.stock import Stock
-from diagnose.documents.say import first_up, plain
+from diagnose.documents.say import first_up, plain, wait
 from diagnose.rulebase.entries import Adhesive, Consumable, Finish
 from diagnose.rulebase.woods import Wood
 
@@ -122,7 +122,7 @@ def adhesive_page(stock: Stock, glue: Adhesive) -> Page:
             (told.span(*glue.working_min, "min") + f" at {told.number(glue.temp_c)} °C", *_figures(glue, "working_min")),
         ),
         ("In clamps", (told.span(*glue.clamp_min, "min"), *_figures(glue, "clamp_min"))),
-        ("Fully hard after", (told.waiting(glue.full_cure_h), *_figures(glue, "full_cure_h"))),
+        ("Fully hard after", (wait(glue.full_cure_h), *_figures(glue, "full_cure_h"))),
         ("Wood and room not under", (f"{told.number(glue.min_temp_c)} °C", *_figures(glue, "min_temp_c"))),
         ("Bridges a gap of", (f"{told.number(glue.gap_max_mm)} mm at most", *_figures(glue, "gap_max_mm"))),
         ("Against water", (glue.water_class, *_figures(glue, "water_class"))),
@@ -157,7 +157,7 @@ def finish_page(stock: Stock, finish: Finish) -> Page:
     rows: list[tuple[str, Phrase]] = [
         ("Coats", (told.span(*finish.coats, ""), *_figures(finish, "coats"))),
         ("Next coat after", (told.span(*finish.recoat_h, "h"), *_figures(finish, "recoat_h"))),
-        ("Hard after", (told.waiting(finish.hard_h), *_figures(finish, "hard_h"))),
+        ("Hard after", (wait(finish.hard_h), *_figures(finish, "hard_h"))),
         ("Never over", (*in_a_row(never, last=" or "), *_figures(finish, "never_over")) if never else ("nothing named",)),
     ]
     blocks = present(

@@ -26,7 +26,7 @@ from diagnose.documents.fieldguide.conditions import lines_said
 from diagnose.documents.fieldguide.glueup import work_of, worked
 from diagnose.documents.fieldguide.steps import step_title
 from diagnose.documents.fieldguide.stock import Stock
-from diagnose.documents.say import first_up, plain
+from diagnose.documents.say import first_up, plain, wait
 from diagnose.planning.compose import in_order
 from diagnose.rulebase.entries import Method, Rule, Step
 
@@ -52,7 +52,7 @@ def _facts(stock: Stock, method: Method, steps: list[Step]) -> Facts:
         ("Done by", (words.BYS[method.by],)),
         ("When", (words.TIMINGS[method.timing],)),
         ("Minutes of work", (told.minutes((low, likely, high)) + ", one of each",)),
-        ("Waiting in it", (told.waiting(waits) if waits else "none",)),
+        ("Waiting in it", (wait(waits) if waits else "none",)),
         ("Value kept", (f"{plain(method.keeps)} ({kept:.0%})".replace("%", " %"),)),
         ("Seen afterwards", (method.stays_visible,)),
     ]
@@ -93,7 +93,7 @@ def _step_said(stock: Stock, step: Step) -> Phrase:
     if step.then is not None and step.per != "piece":
         text = phrase(text, f"; each further one {told.minutes(step.then)}")
     if step.wait_hours:
-        text = phrase(text, f"; then wait {told.waiting(step.wait_hours)}")
+        text = phrase(text, f"; then wait {wait(step.wait_hours)}")
     text = phrase(text, ")")
     if not step.undo:
         text = phrase(text, " ", Tag("no way back", "hold"))

@@ -25,11 +25,10 @@ from diagnose.documents.fieldguide.blocks import (
     section,
 )
 from diagnose.documents.fieldguide.conditions import lines_said
-from diagnose.documents.fieldguide.rules import effects_said
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.fieldguide.weights import LEAST_DB
 from diagnose.documents.say import first_up, plain
-from diagnose.rulebase.entries import Rule, Sign
+from diagnose.rulebase.entries import Sign
 
 UP = Link("Signs", "list:signs")
 # Readings whose weights lie this close, in decibels, for every cause say the same thing.
@@ -43,23 +42,11 @@ _KINDS = {
 }
 
 
-def rule_line(stock: Stock, rule: Rule) -> Phrase:
-    """A rule in one line: what follows, and why, with a link to all of it."""
-    return phrase(effects_said(stock.knowledge, rule), ". ", rule.because, " ", Link("The whole rule", f"rule:{rule.id}"), ".")
-
-
-def minutes_of(stock: Stock, sign: Sign) -> float | None:
-    """Minutes that looking takes: the sign's own, or those of its effort."""
-    if sign.minutes is not None:
-        return sign.minutes
-    return stock.knowledge.scale.effort.get(sign.effort or "")
-
-
 def _facts(stock: Stock, sign: Sign) -> Facts:
     rows: list[tuple[str, Phrase]] = []
     if sign.station:
         rows.append(("Where one stands", (first_up(words.STATIONS[sign.station]),)))
-    minutes = minutes_of(stock, sign)
+    minutes = stock.knowledge.minutes_of(sign)
     if sign.effort and minutes is not None:
         rows.append(("Effort", (f"{first_up(plain(sign.effort))}, about {told.number(minutes)} min",)))
     if sign.measure is not None:
@@ -112,7 +99,7 @@ def _rules(stock: Stock, sign: Sign) -> Section | None:
         links = [Link(sign.say(value), f"reading:{sign.id}.{value}") for value in dict.fromkeys(asked)]
         if links:
             found.append(phrase(in_a_row(links, last=" or "), ": ", Link(first_up(plain(rule.id)), f"rule:{rule.id}")))
-    lead = Para(("What must follow, where whatever else the rule asks for holds as well.",), "note")
+    lead = Para(("What must follow where the rest of the rule holds too.",), "note")
     return section("Rules that ask for it", lead, items(found)) if found else None
 
 
@@ -181,9 +168,8 @@ def sign_page(stock: Stock, sign: Sign) -> Page:
             Para(
                 (
                     "Each bar compares how often the reading is seen when that cause alone is at work with how often it is seen "
-                    "whatever the cause. To the right speaks for the cause, to the left against it. Three ",
-                    Link("decibels", "term:decibel"),
-                    " double the odds, ten make them tenfold.",
+                    "whatever the cause. To the right speaks for the cause, to the left against it. Three decibels double the odds, "
+                    "ten make them tenfold.",
                 ),
                 "note",
             ),

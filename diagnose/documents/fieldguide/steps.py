@@ -19,7 +19,7 @@ from diagnose.documents.fieldguide.blocks import (
     section,
 )
 from diagnose.documents.fieldguide.stock import Stock
-from diagnose.documents.say import first_up, plain
+from diagnose.documents.say import first_up, plain, wait
 from diagnose.rulebase.entries import Step
 
 UP = Link("Steps", "list:steps")
@@ -62,7 +62,7 @@ def _facts(stock: Stock, step: Step) -> Facts:
         ),
     ]
     if step.wait_hours:
-        rows.append(("Then wait", (told.waiting(step.wait_hours),)))
+        rows.append(("Then wait", (wait(step.wait_hours),)))
     if step.trade != "us":
         rows.append(("Done by", (words.BYS[step.trade],)))
     if step.tools:

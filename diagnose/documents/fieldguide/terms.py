@@ -22,7 +22,7 @@ def with_terms(markup: str, anchors: Mapping[str, str], glossary: str) -> str:
     """The markup with the first mention of each term as a link to `glossary` (a relative path).
 
     >>> with_terms("<h1>Kerf</h1><p>A kerf. A kerf.</p>", {"kerf": "term-kerf"}, "glossary.html")
-    '<h1>Kerf</h1><p>A <a class="term" href="glossary.html#term-kerf">kerf</a>. A kerf.</p>'
+    '<h1>Kerf</h1><p>A <a href="glossary.html#term-kerf">kerf</a>. A kerf.</p>'
     """
     if not anchors:
         return markup
@@ -35,7 +35,7 @@ def with_terms(markup: str, anchors: Mapping[str, str], glossary: str) -> str:
         if target in linked:
             return match[0]
         linked.add(target)
-        return f'<a class="term" href="{glossary}#{target}">{match[0]}</a>'
+        return f'<a href="{glossary}#{target}">{match[0]}</a>'
 
     parts = _TAG.split(markup)
     for index, part in enumerate(parts):

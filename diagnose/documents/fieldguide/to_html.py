@@ -75,8 +75,8 @@ class Writer:
         return "".join(self.inline(part) for part in words)
 
     def blocks(self, blocks: tuple[Block, ...], level: int) -> str:
-        """Blocks one after another; headings in them start at `level`."""
-        return "\n".join(self.block(block, level) for block in blocks)
+        """Blocks one after another, without line breaks (they are 50 kB of the site); headings in them start at `level`."""
+        return "".join(self.block(block, level) for block in blocks)
 
     def block(self, block: Block, level: int) -> str:
         """One block."""
@@ -86,12 +86,12 @@ class Writer:
         if isinstance(block, Items):
             kind = "ol" if block.numbered else "ul"
             start = f' start="{block.start}"' if block.start != 1 else ""
-            return f"<{kind}{start}>\n" + "".join(f"<li>{self.words(item)}</li>" for item in block.items) + f"</{kind}>"
+            return f"<{kind}{start}>" + "".join(f"<li>{self.words(item)}</li>" for item in block.items) + f"</{kind}>"
         if isinstance(block, Facts):
             rows = "".join(f"<dt>{html.escape(what)}</dt><dd>{self.words(said)}</dd>" for what, said in block.rows)
-            return f'<dl class="facts">\n{rows}</dl>'
+            return f'<dl class="facts">{rows}</dl>'
         if isinstance(block, Entries):
-            return '<dl class="entries">\n' + "".join(self._entry(*row) for row in block.rows) + "</dl>"
+            return '<dl class="entries">' + "".join(self._entry(*row) for row in block.rows) + "</dl>"
         if isinstance(block, Table):
             return self._table(block)
         if isinstance(block, Weights):
@@ -99,26 +99,26 @@ class Writer:
         if isinstance(block, Figure):
             return self._figure(block)
         if isinstance(block, Gallery):
-            return '<div class="gallery">\n' + "\n".join(self._figure(figure) for figure in block.figures) + "\n</div>"
+            return '<div class="gallery">' + "".join(self._figure(figure) for figure in block.figures) + "</div>"
         if isinstance(block, Box):
-            return f'<div class="box"><p class="box-title">{html.escape(block.title)}</p>\n{self.blocks(block.blocks, level)}\n</div>'
+            return f'<div class="box"><p class="box-title">{html.escape(block.title)}</p>{self.blocks(block.blocks, level)}</div>'
         if isinstance(block, Html):
             return self._resolved(block.markup)
         return self._section(block, level)
 
     def _entry(self, ref: str, name: Phrase, said: Phrase) -> str:
-        return f'<dt id="{anchor(ref)}">{self.words(name)}</dt><dd>{self.words(said)}</dd>\n'
+        return f'<dt id="{anchor(ref)}">{self.words(name)}</dt><dd>{self.words(said)}</dd>'
 
     def _section(self, block: Section, level: int) -> str:
         place = f' id="{anchor(block.ref)}"' if block.ref else ""
         title = html.escape(block.title, quote=False)
-        return f"<section{place}>\n<h{level}>{title}</h{level}>\n{self.blocks(block.blocks, min(level + 1, 6))}\n</section>"
+        return f"<section{place}><h{level}>{title}</h{level}>{self.blocks(block.blocks, min(level + 1, 6))}</section>"
 
     def _wide(self, caption: str, kind: str, head: str, body: str) -> str:
         label = html.escape(caption)
         return (
-            f'<div class="wide" tabindex="0">\n<table class="{kind}">\n<caption>{label}</caption>\n'
-            f"<thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>\n</table>\n</div>"
+            f'<div class="wide" tabindex="0"><table class="{kind}"><caption>{label}</caption>'
+            f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
         )
 
     def _table(self, block: Table) -> str:
@@ -133,7 +133,7 @@ class Writer:
         head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in block.head)
         caption = html.escape(block.caption, quote=False)
         body = "".join(self._weight(row) for row in block.rows)
-        return f'<table class="weights">\n<caption>{caption}</caption>\n<thead><tr>{head}</tr></thead>\n<tbody>\n{body}</tbody>\n</table>'
+        return f'<table class="weights"><caption>{caption}</caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
 
     def _weight(self, row: Weight) -> str:
         return (
@@ -177,20 +177,20 @@ class Writer:
         top = relative(INDEX, page.path)
         ways = "".join(f'<li><a href="{self.href(ref)}">{name}</a></li>' for name, ref in WAYS if ref in self.shelf.places)
         trail = "".join(f'<li><a href="{self.href(link.to)}">{html.escape(link.text)}</a></li>' for link in page.up)
-        crumbs = f'<nav aria-label="Where you are"><ol class="trail"><li><a href="{top}">Start</a></li>{trail}</ol></nav>\n'
+        crumbs = f'<nav aria-label="Where you are"><ol class="trail"><li><a href="{top}">Start</a></li>{trail}</ol></nav>'
         body = with_terms(self.blocks(page.blocks, 2), self.shelf.terms, relative("glossary.html", page.path))
         title = html.escape(page.title, quote=False)
         run = "".join(f'<script src="{relative(name, page.path)}"></script>\n' for name in scripts)
         return (
-            '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-            '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-            f'<title>{short_title(page.title)}</title>\n<link rel="stylesheet" href="{relative(STYLE, page.path)}">\n</head>\n'
-            f'<body class="{page.kind}">\n<a class="skip" href="#main">To the text</a>\n'
-            f'<header>\n<p class="book"><a href="{top}">{BOOK}</a></p>\n<nav aria-label="Ways in"><ul class="ways">{ways}</ul></nav>\n</header>\n'
+            '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
+            '<meta name="viewport" content="width=device-width, initial-scale=1">'
+            f'<title>{short_title(page.title)}</title><link rel="stylesheet" href="{relative(STYLE, page.path)}">\n</head>'
+            f'<body class="{page.kind}">\n<a class="skip" href="#main">To the text</a>'
+            f'<header><p class="book"><a href="{top}">{BOOK}</a></p><nav aria-label="Ways in"><ul class="ways">{ways}</ul></nav></header>\n'
             f'<main id="main" tabindex="-1">\n{crumbs if page.path != INDEX else ""}'
-            f'<p class="kind">{html.escape(page.kind)}</p>\n<h1>{title}</h1>\n{body}\n</main>\n'
-            f"<footer>\n<p>Rule base {html.escape(self.version)}. Local codes and licensed practice prevail; "
-            f'check current local law. <a href="{self.href("list:sources")}">Sources</a>.</p>\n</footer>\n{run}</body>\n</html>\n'
+            f'<p class="kind">{html.escape(page.kind)}</p><h1>{title}</h1>{body}\n</main>\n'
+            f"<footer><p>Rule base {html.escape(self.version)}. Local codes and licensed practice prevail; "
+            f'check current local law. <a href="{self.href("list:sources")}">Sources</a>.</p></footer>\n{run}</body>\n</html>\n'
         )
 
 

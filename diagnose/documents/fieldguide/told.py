@@ -25,7 +25,7 @@ KNOWN = {
     "memory": "remembered",
 }
 STATUS = {
-    "draft": "Draft: written, not yet gone over by a second repairer.",
+    "draft": "Draft: not yet gone over by a second repairer.",
     "reviewed": "Gone over by a second repairer.",
     "field_tested": "Proved in use.",
 }
@@ -92,17 +92,6 @@ def minutes(three: Sequence[float]) -> str:
     """
     low, likely, high = three
     return span(low, high, "min") + ("" if low == high else f", likely {number(likely)}")
-
-
-def waiting(hours: float) -> str:
-    """A wait in the unit in which one would say it.
-
-    >>> waiting(0.5), waiting(24), waiting(336)
-    ('30 min', '24 h', '14 days')
-    """
-    if hours < 1:
-        return f"{number(round(hours * 60))} min"
-    return f"{number(round(hours, 1))} h" if hours < 48 else f"{number(round(hours / 24, 1))} days"
 
 
 def signed(decibels: float) -> str:

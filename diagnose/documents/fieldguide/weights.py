@@ -11,14 +11,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from diagnose.reasoning.model import sign_rows
-from diagnose.rulebase.entries import Cause, Sign, When
+from diagnose.rulebase.entries import Cause, Sign
 from diagnose.rulebase.knowledge import Knowledge
+from diagnose.rulebase.meeting import can_meet, wider_words
+from diagnose.rulebase.rows import APART
 
 Array = NDArray[np.float64]
 # Weights below this say nothing that a person should turn a piece over for.
 LEAST_DB = 1.0
-# What `rules check` calls apart: total variation between what two causes show on a sign.
-APART = 0.3
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,22 +97,6 @@ class Weighed:
         return weights.readings[int(np.argmax(more))], weights.readings[int(np.argmin(more))]
 
 
-def _meant(knowledge: Knowledge, key: str, values: Sequence[str]) -> set[str]:
-    """The values of a line; a wider word for pieces or woods stands for all that it names."""
-    wanted = set(values)
-    if key == "piece":
-        return {piece.id for piece in knowledge.pieces.values() if wanted & {piece.id, piece.group}}
-    if key == "wood":
-        return {wood.id for wood in knowledge.woods.values() if wanted & {wood.id, wood.group}} | wanted
-    return wanted
-
-
-def can_meet(knowledge: Knowledge, one: When, other: When) -> bool:
-    """Whether two conditions can hold in one place, by their plain lines."""
-    mine = {line.key: _meant(knowledge, line.key, line.values) for line in one.lines}
-    return all(line.key not in mine or mine[line.key] & _meant(knowledge, line.key, line.values) for line in other.lines)
-
-
 def _sign_weights(knowledge: Knowledge, sign: Sign, causes: Sequence[Cause]) -> SignWeights:
     rows = sign_rows(knowledge.scale, sign, causes)
     table = rows.shown_by(np.vstack([np.zeros((1, len(causes))), np.eye(len(causes))]))
@@ -134,6 +118,7 @@ def weigh(knowledge: Knowledge) -> Weighed:
     """The weights of a whole rule base."""
     causes = tuple(knowledge.causes.values())
     signs = {sign.id: _sign_weights(knowledge, sign, causes) for sign in knowledge.signs.values()}
-    meet = np.array([[can_meet(knowledge, a.when, b.when) for b in causes] for a in causes], dtype=bool)
-    asked = np.array([[can_meet(knowledge, s.when, c.when) for c in causes] for s in knowledge.signs.values()], dtype=bool)
+    wider = wider_words(knowledge.pieces.values(), knowledge.woods.values())
+    meet = np.array([[can_meet(a.when, b.when, wider) for b in causes] for a in causes], dtype=bool)
+    asked = np.array([[can_meet(s.when, c.when, wider) for c in causes] for s in knowledge.signs.values()], dtype=bool)
     return Weighed(causes, signs, meet, asked)

@@ -48,13 +48,15 @@ def _dragged(rng: Random) -> str:
 
 
 def _split(rng: Random) -> str:
-    drawn = _floor() + _bar(rng) + _leg(rng, LEFT_X) + _leg(rng, RIGHT_X)
+    lifted = FLOOR - 10
+    drawn = _floor() + _bar(rng)
+    for x in (LEFT_X, RIGHT_X):
+        drawn += _leg(rng, x, [(x + THICK, lifted), (x, lifted)])
     mid = RIGHT_X + THICK / 2
-    drawn += crack([(mid, FLOOR), (mid - 5, 180), (mid + 4, 150), (mid - 2, 112)], 13, rng) + nail(
-        (mid, FLOOR + 10), (mid, 176), 22
-    )
+    drawn += crack([(mid, lifted), (mid - 5, 180), (mid + 4, 150), (mid - 2, 112)], 13, rng)
+    drawn += nail((mid, FLOOR - 4), (mid, 166), 22)
     glide = LEFT_X + THICK / 2
-    return drawn + metal(rect(glide - 14, FLOOR - 2, 28, 8)) + ring_round((mid, 166), 36, 62)
+    return drawn + metal(rect(glide - 14, lifted, 28, 8)) + ring_round((mid, 160), 36, 58)
 
 
 def _gone(rng: Random) -> str:
@@ -79,7 +81,7 @@ def _gone(rng: Random) -> str:
         drawn
         + path(poly(pad), width=2.2, dash="5 4")
         + label("pad", (158, 180), (x + THICK - 6, 204))
-        + label("pad gone", (160, 50), (RIGHT_X + 6, 202))
+        + label("pad gone", (172, 152), (RIGHT_X + 6, 202))
     )
 
 

@@ -51,14 +51,14 @@ def _cracked(rng: Random) -> str:
     drawn = _frame(rng) + _block(rng) + "".join(screw_head(at, 11) for at in HOLES)
     return (
         drawn
-        + crack([(196, 60), (176, 84), (152, 100), (136, 122), (112, 138), (94, 162), (66, 184)], 11, rng, 8)
+        + crack([(212, 62), (196, 90), (170, 110), (152, 134), (126, 150), (108, 176), (76, 200)], 9, rng)
         + outline(BLOCK, 1)
     )
 
 
 def _screws_out(rng: Random) -> str:
-    drawn = _frame(rng) + _block(rng, 20, 18)
-    drawn += screw((250, 164), (182, 104), 20) + screw((178, 214), (112, 158), 20)
+    drawn = _frame(rng) + _block(rng, 16, 6)
+    drawn += screw((246, 152), (178, 92), 20) + screw((176, 206), (108, 148), 20)
     return drawn + arrow((272, 122), (298, 148), 4)
 
 

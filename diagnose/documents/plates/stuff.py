@@ -1,17 +1,16 @@
 """What is not wood: glue, finish, gap, dirt, metal, shade. Each has a pattern of its own, so that it reads without colour."""
 
 import math
+from collections.abc import Callable
 from random import Random
 
 from diagnose.documents.plates.canvas import INK, PAPER, clip, path
 from diagnose.documents.plates.shapes import Point, Points, along, band, beside, bounds, number, oval, poly
 
 GLUE, GLUE_LINE = "#e3a02f", "#7a4608"
-FRESH, FRESH_LINE = "#f6d77c", "#a06a12"
 FILM, FILM_LINE = "#b4c6d6", "#46596b"
 VOID = "#2a2019"
 METAL, METAL_LINE = "#c2cad2", "#3f4952"
-DIRT = "#4a3b2c"
 SHADE = "#5b4632"
 
 
@@ -56,23 +55,6 @@ def glue_line(line: Points, width: float = 8.0) -> str:
     return path(poly(edge), fill=GLUE, line=GLUE_LINE, width=1.3) + path(bars, line=GLUE_LINE, width=1.5)
 
 
-def _dots(shape: Points, spacing: float, radius: float, colour: str) -> str:
-    left, top, right, bottom = bounds(shape)
-    d, y, row = "", top + spacing / 2, 0
-    while y < bottom:
-        x = left + spacing * (0.5 if row % 2 else 1.0)
-        while x < right:
-            d += f"M{number(x)} {number(y)}h.1"
-            x += spacing
-        y, row = y + spacing * 0.87, row + 1
-    return clip(shape, path(d, line=colour, width=2 * radius, round_ends=True))
-
-
-def fresh_glue(shape: Points) -> str:
-    """New, wet glue: pale amber with even dots."""
-    return path(poly(shape), fill=FRESH, line="none") + _dots(shape, 7, 1.1, FRESH_LINE) + path(poly(shape), line=FRESH_LINE)
-
-
 def film(line: Points, width: float = 7.0) -> str:
     """A finish seen at its edge: a bluish film above a line that runs from left to right, with a sheen, and dotted along its skin."""
     edge = [*beside(line, width), *reversed(line)]
@@ -105,14 +87,26 @@ def metal(shape: Points, sheen: Points = ()) -> str:
     return path(poly(shape), fill=METAL, line=METAL_LINE, width=1.5) + light
 
 
-def screw(head: Point, tip: Point, width: float = 9.0) -> str:
-    """A wood screw from the side: countersunk head, shank, slanting threads, point."""
+def strewn(
+    shape: Points, rng: Random, room: float, mark: Callable[[float, float], str], ground: str, line: str, width: float
+) -> str:
+    """A shape of one ground with small marks strewn over it by chance, one to so much `room`."""
+    left, top, right, bottom = bounds(shape)
+    count = int((right - left) * (bottom - top) / room) + 4
+    d = "".join(mark(rng.uniform(left, right), rng.uniform(top, bottom)) for _ in range(count))
+    return path(poly(shape), fill=ground, line="none") + clip(shape, path(d, line=line, width=width)) + path(poly(shape), width=2)
+
+
+def _shank(head: Point, tip: Point) -> tuple[float, Callable[[float, float], Point]]:
+    """The length from head to tip, and the point so far down it and so far to its side."""
     length = math.hypot(tip[0] - head[0], tip[1] - head[1])
     ux, uy = (tip[0] - head[0]) / length, (tip[1] - head[1]) / length
+    return length, lambda down, across: (head[0] + ux * down - uy * across, head[1] + uy * down + ux * across)
 
-    def at(down: float, across: float) -> Point:
-        return (head[0] + ux * down - uy * across, head[1] + uy * down + ux * across)
 
+def screw(head: Point, tip: Point, width: float = 9.0) -> str:
+    """A wood screw from the side: countersunk head, shank, slanting threads, point."""
+    length, at = _shank(head, tip)
     h, r = width, width * 0.36
     body = [at(0, h), at(0, -h), at(h * 0.8, -r), at(length - h, -r), at(length, 0), at(length - h, r), at(h * 0.8, r)]
     threads, down = "", h * 2.2
@@ -125,12 +119,7 @@ def screw(head: Point, tip: Point, width: float = 9.0) -> str:
 
 def nail(head: Point, tip: Point, width: float = 5.0) -> str:
     """A nail from the side: flat head, smooth shank, point."""
-    length = math.hypot(tip[0] - head[0], tip[1] - head[1])
-    ux, uy = (tip[0] - head[0]) / length, (tip[1] - head[1]) / length
-
-    def at(down: float, across: float) -> Point:
-        return (head[0] + ux * down - uy * across, head[1] + uy * down + ux * across)
-
+    length, at = _shank(head, tip)
     h, r = width, width * 0.4
     body = [
         at(0, h),
