@@ -385,8 +385,13 @@ PLATE_FAMILIES = (
     "case_from_behind",
 )
 
-# What a piece carries that nobody is meant to sit on.
-LOADS_OF_TABLES = frozenset({"a_person_leaning_on_the_edge", "things_on_top"})
+# How a piece is used that carries this, told to its owner; where nothing is named here it is sat on.
+USE_OF: dict[str, str] = {
+    "a_person_leaning_on_the_edge": "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top.",
+    "things_on_top": "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top.",
+    "things_on_shelves": "Use it as it was meant: heavy things low, and nobody climbs on it. Empty it before it is moved, and do not drag it.",
+    "a_person_lying": "Use it as a bed: lie and sit on it, but do not jump on it, and lift it by its rails when it is moved.",
+}
 
 
 def certainty(probability: float) -> str:

@@ -16,6 +16,8 @@ HOW_SURE = {
     "unlikely": "We cannot name the reason yet; opening it will show.",
 }
 OTHER_WAYS = 2
+# Leaving it as it is stands among the ways even where no method of ours is called so.
+LEFT_ALONE = "**You can leave it as it is.** That costs nothing; what is wrong stays, and may get worse."
 SIGN_HERE = "Name, date and signature: ________________________________"
 CARE_LINES = 3
 TELLING_DB = 1.5
@@ -322,6 +324,8 @@ def _other_ways(assessment: Assessment) -> str:
         nothing, beyond = kept.pop("no_structural_work", None), kept.pop("retire_piece", None)
         usual = [o for o in others if kept.get(o.decision) is o and o.decision in words.LADDER][:OTHER_WAYS]
         lines += [f"{place}{_way(assessment, option)}" for option in [*usual, *filter(None, [nothing, beyond])]]
+        if all(option.decision != "no_structural_work" for option in damage.decision.options):
+            lines.append(f"{place}{LEFT_ALONE}")
     return md.bullets(dict.fromkeys(lines)) or "There is nothing to choose between."
 
 
@@ -350,10 +354,7 @@ def _use(assessment: Assessment) -> str:
         "show_only": "It can be looked at, but nobody may sit on it or load it. It gets a tag that says so.",
         "not_to_be_used": "It must not be used any more. It gets a tag that says so.",
     }
-    if assessment.knowledge.pieces[assessment.case.piece].healthy_load in words.LOADS_OF_TABLES:
-        told["as_before"] = (
-            "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top."
-        )
+    told["as_before"] = words.USE_OF.get(assessment.knowledge.pieces[assessment.case.piece].healthy_load, told["as_before"])
     mended = "The joints we glue will hold as well as they did when they were made. Other parts are as old as they were."
     return f"{told[use]} {mended}" if use in ("as_before", "lighter") and _opens(assessment) else told[use]
 

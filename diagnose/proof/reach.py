@@ -4,11 +4,12 @@ Two measures: on what can be answered at the counter alone, and on every sign, w
 above four in five. What stays below is named with the cause that stands in its way.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
+from diagnose import words
 from diagnose.case.case import Case, Damage
 from diagnose.decision.next_signs import can_be_asked
 from diagnose.reasoning.context import model_for
@@ -35,7 +36,7 @@ class Reach:
 
 def context(knowledge: Knowledge, cause: Cause, piece: Piece) -> Case | None:
     """The first damage of a piece on which a cause may act, by kind, part and joint; None where it cannot act on such a piece."""
-    kinds = [value for line in cause.when.lines if line.key == "damage" for value in line.values] or ["loose"]
+    kinds = [value for line in cause.when.lines if line.key == "damage" for value in line.values] or list(words.DAMAGES)
     for kind in kinds:
         for joint in piece.joints:
             for part in dict.fromkeys((*joint.joins, *piece.parts)):
@@ -87,17 +88,25 @@ def _risen(model: Model, cause: int, likes: list[Array]) -> tuple[float, int, st
     return chance, needed, rival
 
 
-def reach(knowledge: Knowledge) -> Iterator[Reach]:
-    """Every cause on the first piece of every group on which it may act."""
-    firsts = {piece.group: piece for piece in reversed(list(knowledge.pieces.values()))}
-    for cause in knowledge.causes.values():
-        for piece in firsts.values():
-            case = context(knowledge, cause, piece)
-            if case is None:
-                continue
+def contexts(knowledge: Knowledge, cause: Cause) -> Iterator[Case]:
+    """A damage on which a cause may act, on the first piece of every group that has one."""
+    groups: dict[str, list[Piece]] = {}
+    for piece in knowledge.pieces.values():
+        groups.setdefault(piece.group, []).append(piece)
+    for pieces in groups.values():
+        found = next((case for piece in pieces if (case := context(knowledge, cause, piece)) is not None), None)
+        if found is not None:
+            yield found
+
+
+def reach(knowledge: Knowledge, causes: Iterable[str] | None = None) -> Iterator[Reach]:
+    """Every cause (or these) on a piece of every group on which it may act."""
+    for name in knowledge.causes if causes is None else causes:
+        cause = knowledge.causes[name]
+        for case in contexts(knowledge, cause):
             model = model_for(knowledge, facts_of(knowledge, case, case.damages[0]))
             index = model.names.index(cause.id)
             place = index + 1  # the sets of one cause stand first, after "something else"
             counter, _, _ = _risen(model, index, _usual_answers(model, knowledge, place, "counter"))
             bench, needed, rival = _risen(model, index, _usual_answers(model, knowledge, place, "bench"))
-            yield Reach(cause.id, piece.id, counter, bench, needed, rival if bench < ENOUGH else "")
+            yield Reach(cause.id, case.piece, counter, bench, needed, rival if bench < ENOUGH else "")

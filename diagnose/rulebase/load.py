@@ -14,7 +14,7 @@ from pydantic_core import ErrorDetails
 from diagnose.rulebase import entries
 from diagnose.rulebase.fault import Fault, FaultsFound, Mark, nearest
 from diagnose.rulebase.knowledge import Knowledge, ToldStory
-from diagnose.rulebase.located import Located, read_located
+from diagnose.rulebase.located import Located, collecting_later, read_located
 from diagnose.rulebase.located import Path as Place
 from diagnose.rulebase.woods import Wood, WoodsError, read_woods
 
@@ -233,6 +233,7 @@ def _read_woods(loaded: Loaded, text: str, name: str) -> None:
         loaded.faults.append(Fault(Mark(name, int(line[1]) if line else 1), "woods", str(error)))
 
 
+@collecting_later()
 def load_rules(folder: Path) -> Loaded:
     """Everything in the rules folder, with the faults of form that were met.
 

@@ -8,8 +8,10 @@ The parser's events are read, not its nodes: nodes are built by recursion, which
 ends and the interpreter with it, and they do not say where an alias stood or whether a tag was written.
 """
 
+import gc
 import re
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import count
 from typing import Protocol
@@ -231,6 +233,18 @@ class _Reader:
         return str(event.value)
 
 
+@contextmanager
+def collecting_later() -> Iterator[None]:
+    """No garbage collection inside: everything read is kept, and the collector would walk it over and over for half of the time."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
 def _unreadable(text: str, file: str) -> Fault | None:
     """What keeps the parser from being started at all: size, and characters that are no text."""
     if len(text.encode("utf-8", "replace")) > MAX_BYTES:
@@ -243,6 +257,7 @@ def _unreadable(text: str, file: str) -> Fault | None:
     return Fault(Mark(file, len(before), len(before[-1])), "not-text", message, "take it out")
 
 
+@collecting_later()
 def read_located(text: str, file: str) -> Located:
     """Plain data with marks from the YAML `text` of `file`.
 

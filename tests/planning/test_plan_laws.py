@@ -21,7 +21,7 @@ from diagnose.shop import Shop
 from tests.planning.random_cases import TODAY, RandomPlan, one_answer_changed, random_case, random_plan
 
 KNOWLEDGE = load_knowledge()
-CASES = int(os.environ.get("DIAGNOSE_PLAN_CASES", "150"))
+CASES = int(os.environ.get("DIAGNOSE_PLAN_CASES", "300"))
 CHANGES = max(20, CASES * 2 // 5) if "DIAGNOSE_PLAN_CASES" in os.environ else 40
 BATCH = 100
 BATCHES = [range(start, min(start + BATCH, CASES)) for start in range(0, CASES, BATCH)]

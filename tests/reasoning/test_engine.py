@@ -3,6 +3,7 @@
 import random
 import subprocess
 import sys
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -12,7 +13,7 @@ from diagnose.reasoning import engine
 from diagnose.reasoning.deduce import deduce, deduce_plainly, fired_if, fired_plainly
 from diagnose.reasoning.facts import Facts
 from diagnose.reasoning.rulebook import Rulebook, rulebook_of, strata
-from diagnose.rulebase.entries import Rule
+from diagnose.rulebase.entries import Line, Rule
 from diagnose.rulebase.store import load_knowledge
 
 KEYS = ("a", "b", "c")
@@ -96,12 +97,15 @@ def test_a_finding_that_hangs_on_its_own_absence_is_refused() -> None:
         strata((rule("knot", {"a": "x"}, {"finding": "f0"}, "f0"),))
 
 
+@cache
+def every_line() -> tuple[Line, ...]:
+    return tuple(line for r in load_knowledge().logic.values() for line in (*r.when.all_lines(), *r.unless.all_lines()))
+
+
 def random_facts(seed: int) -> Facts:
-    knowledge = load_knowledge()
     rng = random.Random(seed)
-    grave = [line for r in knowledge.logic.values() for line in (*r.when.all_lines(), *r.unless.all_lines())]
     held: dict[str, frozenset[str]] = {}
-    for line in rng.sample(grave, 14):
+    for line in rng.sample(every_line(), 14):
         if line.key != "finding":
             held[line.key] = frozenset(rng.sample(line.values, rng.randint(1, len(line.values)) if line.every else 1))
     return Facts(held, {})
