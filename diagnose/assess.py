@@ -94,7 +94,7 @@ def _as_one_piece(assessed: Sequence[DamageAssessment]) -> list[DamageAssessment
     if len(assessed) < 2:
         return list(assessed)
     at = assessed[0].situation
-    open_to = [[o for o in d.decision.options if o.verdict is not words.Verdict.RULED_OUT] for d in assessed]
+    open_to = [[o for o in d.decision.options if o.verdict not in words.SET_ASIDE] for d in assessed]
     ways = [[_way(d, option) for option in options] for d, options in zip(assessed, open_to, strict=True)]
 
     def price(methods: Sequence[str]) -> float:

@@ -49,14 +49,18 @@ class Verdict(StrEnum):
     TIE = "as_good"
     POSSIBLE = "possible"
     NOT_ADVISED = "not_advised"
+    OWNERS_TO_SAY = "owners_to_say"
     RULED_OUT = "ruled_out"
 
 
+# What costs are not weighed for: forbidden, or not ours to say.
+SET_ASIDE = frozenset({Verdict.RULED_OUT, Verdict.OWNERS_TO_SAY})
 VERDICT_SAY = {
     Verdict.ADVISED: "advised",
     Verdict.TIE: "as good",
     Verdict.POSSIBLE: "possible",
     Verdict.NOT_ADVISED: "not advised",
+    Verdict.OWNERS_TO_SAY: "for the owner to say",
     Verdict.RULED_OUT: "ruled out",
 }
 

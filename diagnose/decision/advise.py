@@ -6,9 +6,20 @@ from functools import cached_property
 
 from diagnose import words
 from diagnose.case.case import Case, Damage
-from diagnose.decision.ban import BY_NAME, BY_STRENGTH, WEAK_TOGETHER, forbidden, hits, likely_to_fail, not_fit, puts_back
+from diagnose.decision.ban import (
+    BY_NAME,
+    BY_STRENGTH,
+    MORE_LIKELY_FAILS,
+    WEAK_TOGETHER,
+    forbidden,
+    hits,
+    likely_to_fail,
+    not_fit,
+    puts_back,
+    worth_unsaid,
+)
 from diagnose.decision.cost import cover_trades, price_of, tight_joints_parted
-from diagnose.decision.decide import Choice, Flip, Option, cost_matrix, table
+from diagnose.decision.decide import Choice, Flip, Option, cost_matrix, line_of, table
 from diagnose.decision.foresee import Gate, gates, untold_dangers
 from diagnose.decision.inquire import reading_chances
 from diagnose.decision.outcome import outcome, share_left
@@ -59,11 +70,12 @@ class Advice:
 
 @dataclass(frozen=True)
 class Weighed:
-    """Every method that was considered as the sums see it, and why some are ruled out."""
+    """Every method that was considered as the sums see it, why some are set aside, and which of those are for the owner to say."""
 
     choices: tuple[Choice, ...]
     banned: Mapping[str, str]
     strength: Strength
+    owners_to_say: frozenset[str] = frozenset()
 
     @property
     def permitted(self) -> tuple[Choice, ...]:
@@ -109,7 +121,7 @@ def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method
     """Methods that may apply here and treat at least one cause that is open, or belong to a class that may always be right."""
     found = []
     for method in knowledge.methods.values():
-        if not may_apply(method.when, method.unless, facts.values):
+        if not may_apply(method.when, method.unless, facts.values) or not set(method.only_if_known) <= facts.values.keys():
             continue
         treats = any(share_left(knowledge.scale, method, cause) < 1.0 for cause in model.causes)
         if treats or method.decision in ALWAYS_CONSIDERED:
@@ -133,7 +145,7 @@ def _choice(at: Situation, method: Method, ratio: float | None) -> Choice:
 
 def because_of(option: Option, options: Sequence[Option], shop: Shop) -> str:
     """Why an option is advised, in numbers, with the next best beside it."""
-    runner = next((o for o in options if o is not option and o.verdict is not words.Verdict.RULED_OUT), None)
+    runner = next((o for o in options if o is not option and o.verdict not in words.SET_ASIDE), None)
     text = f"{option.because}; it holds with a chance of {words.rounded_percent(option.chance_it_holds)}"
     if runner is not None:
         text += f"; the next best costs {shop.money(runner.cost)}"
@@ -214,7 +226,21 @@ def weigh(at: Situation) -> Weighed:
     banned = _banned(at, methods, strong)
     choices = tuple(_choice(at, method, strong.after.get(method.id)) for method in methods)
     fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
-    return Weighed(choices, {**likely_to_fail(fails, at.consequence, _repairs(methods)), **banned}, strong)
+    banned = {**likely_to_fail(fails, at.consequence, _repairs(methods)), **banned}
+    unsaid = _worth_unsaid(at, [c for c in choices if c.method not in banned]) if at.case.value is None else {}
+    return Weighed(choices, {**unsaid, **banned}, strong, frozenset(unsaid))
+
+
+def _worth_unsaid(at: Situation, permitted: Sequence[Choice]) -> dict[str, str]:
+    lines = {
+        c.method: line_of(c, at.belief.posterior, at.shop.failing_again_costs, at.shop.failing_again_share) for c in permitted
+    }
+    mending = [
+        lines[c.method]
+        for c in permitted
+        if puts_back(at.knowledge.methods[c.method]) and float(c.fails @ at.belief.posterior) <= MORE_LIKELY_FAILS
+    ]
+    return worth_unsaid([lines[c.method] for c in permitted if c.decision == RETIRED], mending, at.shop.money)
 
 
 def advise(at: Situation) -> Advice:
@@ -225,6 +251,7 @@ def advise(at: Situation) -> Advice:
         reasons = "; ".join(dict.fromkeys(weighed.banned.values())) or "no method of the rule base may apply to this damage"
         raise Undecided(f"{at.damage.id}: no way is left: {reasons}")
     options, corners = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop)
+    options = tuple(replace(o, verdict=words.Verdict.OWNERS_TO_SAY) if o.method in weighed.owners_to_say else o for o in options)
     provided = gates_of(at, at.knowledge.methods[options[0].method])
     decision = Decision(
         **decision_for(at.knowledge, options, because_of(options[0], options, at.shop)),  # type: ignore[arg-type]

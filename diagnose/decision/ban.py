@@ -1,8 +1,9 @@
 """Bans: what the rules forbid, what is not strong enough for what hangs on it, and what rules would forbid if one more sign were seen."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from diagnose import words
+from diagnose.decision.decide import Line
 from diagnose.reasoning.deduce import Deduction
 from diagnose.rulebase.entries import Effect, Method, Rule
 
@@ -80,6 +81,23 @@ def not_fit(
                 f"{words.CONSEQUENCES[consequence]}"
             )
     return reasons
+
+
+def worth_unsaid(retiring: Sequence[Line], mending: Sequence[Line], money: Callable[[float], str]) -> dict[str, str]:
+    """Ways of giving a piece up of which nobody said what it is worth, while it can be mended: they are the owner's to choose.
+
+    The lines are those of the expected cost in the value. Each way comes with the value below which it would cost less than the
+    best way of mending.
+    """
+    found = {}
+    for given_up in retiring:
+        crossings = [
+            (mend.at_zero - given_up.at_zero) / (given_up.slope - mend.slope) for mend in mending if given_up.slope > mend.slope
+        ]
+        if crossings:
+            below = f"; below about {money(min(crossings))} this costs less than mending it" if min(crossings) > 0 else ""
+            found[given_up.method] = f"nobody has said what the piece is worth{below}"
+    return found
 
 
 def likely_to_fail(fails: Mapping[str, float], consequence: str | None, repairs: Iterable[str]) -> dict[str, str]:

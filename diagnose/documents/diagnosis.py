@@ -153,8 +153,8 @@ def _advice(assessment: Assessment, damage: DamageAssessment) -> str:
 
 def _options(assessment: Assessment, damage: DamageAssessment) -> str:
     rows = []
-    open_ones = [o for o in damage.decision.options if o.verdict is not words.Verdict.RULED_OUT]
-    shut = [o for o in damage.decision.options if o.verdict is words.Verdict.RULED_OUT]
+    open_ones = [o for o in damage.decision.options if o.verdict not in words.SET_ASIDE]
+    shut = [o for o in damage.decision.options if o.verdict in words.SET_ASIDE]
     for option in [*open_ones[:SHOWN_OPEN], *shut]:
         method = assessment.knowledge.methods[option.method]
         ratio = "–" if option.strength_ratio is None else f"{option.strength_ratio:.0%}"

@@ -184,7 +184,7 @@ def _beyond(assessment: Assessment) -> str:
     shop = assessment.shop
     mended = [
         next(
-            (o for o in d.decision.options if o.decision in words.LADDER and o.verdict is not words.Verdict.RULED_OUT),
+            (o for o in d.decision.options if o.decision in words.LADDER and o.verdict not in words.SET_ASIDE),
             None,
         )
         for d in assessment.damages

@@ -1,6 +1,7 @@
 """Running the command line as a user does: in this process with captured streams, or at a real pseudo-terminal."""
 
 import os
+import signal
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -46,6 +47,11 @@ class Program:
         return Ran(ended.value.code, captured.out, captured.err)
 
 
+def _heed_interrupts() -> None:
+    """A terminal's program heeds Ctrl-C, also where the tests were started in the background and inherit that it is ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 class Terminal:
     """The program at a pseudo-terminal, one prompt at a time."""
 
@@ -53,7 +59,14 @@ class Terminal:
         env = {**os.environ, "TERM": "dumb", "OPENBLAS_NUM_THREADS": "1", "PYTHONUTF8": "1", **environment}
         listed = [str(argument) for argument in arguments]
         self.child: Any = pexpect.spawn(
-            str(PROGRAM), listed, env=env, encoding="utf-8", codec_errors="replace", dimensions=(60, 240), timeout=20
+            str(PROGRAM),
+            listed,
+            env=env,
+            encoding="utf-8",
+            codec_errors="replace",
+            dimensions=(60, 240),
+            timeout=20,
+            preexec_fn=_heed_interrupts,
         )
         self.child.delaybeforesend = None
         self.child.delayafterread = None

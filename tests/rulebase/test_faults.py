@@ -143,6 +143,10 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
         Change(LOGIC, "damage: loose}\n", "‸damages: loose}\n"),
         "unknown-fact", "damages is neither a fact, a sign nor a finding", "did you mean damage?",
     ),
+    "method that must know what its gate never asks": (
+        Change(METHODS, "strength: reglued_joint", "only_if_known: [‸joint_gap]\n    strength: reglued_joint"),
+        "unknown-fact", "joint_gap must be known, and no line of when asks for it", "one of: damage",
+    ),
     "unknown value in a rule": (
         Change(LOGIC, "damage: loose}\n", "‸damage: lose}\n"),
         "unknown-fact", "lose is not a value of damage", "did you mean loose?",

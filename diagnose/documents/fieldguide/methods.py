@@ -175,6 +175,13 @@ def _treats(stock: Stock, method: Method) -> Section | None:
     return section("Which causes it treats", Facts(rows) if rows else none)
 
 
+def _known(method: Method) -> Para | None:
+    if not method.only_if_known:
+        return None
+    names = in_a_row([Link(first_up(plain(name)), f"sign:{name}") for name in method.only_if_known], between="; ")
+    return Para(phrase("Not before this is known: ", names, "."))
+
+
 def method_page(stock: Stock, method: Method) -> Page:
     """The page of one method."""
     knowledge = stock.knowledge
@@ -182,7 +189,9 @@ def method_page(stock: Stock, method: Method) -> Page:
     blocks = present(
         Para((method.owner,), "lead"),
         _facts(stock, method, steps),
-        section("When", lines_said(knowledge, method.when) or Para(("Nothing about the case stands against it.",))),
+        section(
+            "When", lines_said(knowledge, method.when) or Para(("Nothing about the case stands against it.",)), _known(method)
+        ),
         _when_not(stock, method),
         _steps(stock, steps),
         _cautions(stock, steps),

@@ -17,7 +17,11 @@ Timing = Annotated[str, one_of(words.TIMINGS, "a timing")]
 
 
 class Method(Entry):
-    """`treats` gives a word for a family of causes, or for one cause, which then wins."""
+    """`treats` gives a word for a family of causes, or for one cause, which then wins.
+
+    What nobody knows does not close a gate, but for the lines of `when` that `only_if_known` names: a guarantee that nobody has
+    spoken of is no ground for sending somebody to the maker.
+    """
 
     name: Text
     owner: Text
@@ -25,6 +29,7 @@ class Method(Entry):
     decision: DecisionClass = Field(alias="class")
     when: WhenField = When()
     unless: WhenField = When()
+    only_if_known: tuple[Id, ...] = ()
     treats: dict[Id, Word] = Field(default_factory=dict)
     keeps: Word = "all"
     strength: StrengthModel = "none"

@@ -100,6 +100,11 @@ def check(loaded: Loaded) -> Iterator[Fault]:
             for index, other in enumerate(getattr(entry, "exceptions", ())):
                 for line, path in _placed(other.when, "except", index, "when"):
                     yield from _line(known, facts, line, loaded.key_mark(kind, entry.id, *path))
+    for method in loaded.found["methods"].values():
+        for index, key in enumerate(method.only_if_known):
+            if key not in (named := {line.key for line in method.when.lines}):
+                mark = loaded.mark("methods", method.id, "only_if_known", index)
+                yield Fault(mark, CODE, f"{key} must be known, and no line of when asks for it", nearest(key, named))
     for step in loaded.found["steps"].values():
         for index, more in enumerate(step.also):
             for side in ("when", "unless"):

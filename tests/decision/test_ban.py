@@ -1,0 +1,92 @@
+"""Ways that are set aside before costs are compared."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from diagnose import words
+from diagnose.assess import assess
+from diagnose.case.told import case_of
+from diagnose.decision.ban import worth_unsaid
+from diagnose.decision.decide import Line
+from diagnose.decision.undecided import Undecided
+from diagnose.decision.whole_piece import RETIRED
+from diagnose.rulebase.knowledge import ToldStory
+from diagnose.rulebase.store import load_knowledge
+from diagnose.shop import Shop
+
+KNOWLEDGE = load_knowledge()
+TODAY = date(2026, 3, 2)
+MONEY = st.floats(0, 2000)
+SLOPES = st.floats(0, 0.99)
+
+
+def _line(name: str, at_zero: float, slope: float) -> Line:
+    return Line(name, at_zero, slope)
+
+
+def test_break_even_by_hand() -> None:
+    """Given up: 40 + 1 V. Mended: 140 + 0.2 V, or 240 + 0 V. Equal at (140 - 40) / 0.8 = 125 and at (240 - 40) / 1 = 200.
+
+    Below 125 giving it up is cheaper than both.
+    """
+    found = worth_unsaid([_line("give_up", 40, 1)], [_line("glue", 140, 0.2), _line("renew", 240, 0)], "EUR {:.0f}".format)
+    assert found == {"give_up": "nobody has said what the piece is worth; below about EUR 125 this costs less than mending it"}
+
+
+def test_nothing_is_left_to_the_owner_where_nothing_mends_it() -> None:
+    """With no way to mend it there is nothing to choose between."""
+    assert worth_unsaid([_line("give_up", 40, 1)], [], str) == {}
+
+
+def test_where_mending_is_cheaper_at_any_value_no_figure_is_told() -> None:
+    """A mend for 30 against paper work for 40."""
+    assert worth_unsaid([_line("give_up", 40, 1)], [_line("glue", 30, 0.2)], str) == {
+        "give_up": "nobody has said what the piece is worth"
+    }
+
+
+@given(paper=MONEY, mends=st.lists(st.tuples(MONEY, SLOPES), min_size=1, max_size=4))
+def test_below_the_figure_giving_up_is_the_cheapest_and_above_it_is_not(paper: float, mends: list[tuple[float, float]]) -> None:
+    """The figure is the corner of the lower envelope."""
+    told: list[float] = []
+
+    def money(value: float) -> str:
+        told.append(value)
+        return "x"
+
+    give_up, lines = _line("give_up", paper, 1.0), [_line(str(i), *m) for i, m in enumerate(mends)]
+    worth_unsaid([give_up], lines, money)
+    if not told:
+        assert min(line.at(0.0) for line in lines) <= give_up.at(0.0)
+        return
+    (corner,) = set(told)
+    assert all(give_up.at(corner * 0.9) <= line.at(corner * 0.9) + 1e-6 for line in lines)
+    assert any(give_up.at(corner * 1.1) >= line.at(corner * 1.1) - 1e-6 for line in lines)
+
+
+@pytest.mark.parametrize("told", KNOWLEDGE.stories[::9], ids=lambda told: told.story.name)
+def test_no_piece_is_given_up_for_its_cost_while_nobody_said_what_it_is_worth(told: ToldStory) -> None:
+    """Over stories without a value: where a way of ours holds with an even chance, the piece is not retired for money."""
+    case = replace(case_of(told.story, KNOWLEDGE), value=None)
+    try:
+        got = assess(case, KNOWLEDGE, Shop(), TODAY)
+    except Undecided:
+        return
+    for damage in got.damages:
+        options = damage.decision.options
+        holding = [
+            o
+            for o in options
+            if o.verdict not in words.SET_ASIDE
+            and o.chance_it_holds >= 0.5
+            and o.decision != RETIRED
+            and KNOWLEDGE.methods[o.method].by in words.WORKSHOPS
+            and KNOWLEDGE.methods[o.method].end_use not in ("show_only", "not_to_be_used")
+        ]
+        if holding:
+            assert damage.decision.decision != RETIRED
+            assert all(o.verdict in words.SET_ASIDE for o in options if o.decision == RETIRED)
