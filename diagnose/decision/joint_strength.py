@@ -12,6 +12,8 @@ from diagnose.rulebase.entries import Joint, Piece
 
 # Dowels of a rail stand at a quarter of its width from either edge, where nothing else is known (judgement).
 DOWEL_EDGE = 0.25
+# A part wider than a rail holds a row of dowels; two of them are taken, no further apart than in a wide rail (judgement).
+WIDEST_DOWELLED_MM = 200.0
 KINDS: dict[str, JointKind] = {"mortise_and_tenon": "mortise_and_tenon", "round_tenon": "round_tenon", "dowel": "dowel"}
 
 
@@ -23,8 +25,9 @@ def sizes_of(kind: str, joint: Joint, rail_width_mm: float, measured: Mapping[st
     if kind == "round_tenon" and {"diameter", "depth"} <= size.keys():
         return RoundTenonSizes(size["diameter"], size["depth"])
     if kind == "dowel" and {"diameter", "depth"} <= size.keys():
-        edge = DOWEL_EDGE * rail_width_mm
-        return DowelSizes(size["diameter"], size["depth"], rail_width_mm - 2 * edge, edge)
+        width = min(rail_width_mm, WIDEST_DOWELLED_MM)
+        edge = DOWEL_EDGE * width
+        return DowelSizes(size["diameter"], size["depth"], width - 2 * edge, edge)
     return None
 
 
