@@ -216,7 +216,7 @@ CONSEQUENCES: dict[str, str] = {
     "nuisance": "it would be a nuisance",
     "goods": "things could be damaged",
     "somebody_falls": "somebody could fall",
-    "fall_from_height_or_child": "somebody could fall from a height, or a child be hurt",
+    "fall_from_height_or_child": "somebody could fall from a height, or a child could be hurt",
 }
 NOT_FOR_MONEY = frozenset({"somebody_falls", "fall_from_height_or_child"})
 CARRIES_CONSEQUENCE = {"person": "somebody_falls", "goods": "goods", "locates": "nuisance", "shows": "looks"}
@@ -272,7 +272,14 @@ FINDING = "finding"
 QUANTITIES = ("slope", "length_over_depth", "gap_mm", "section_left", "clean_share", "joint_face_left")
 # Sizes that may be measured on a case, in mm: of a part, and of a joint (as in the joint map of its piece).
 PART_SIZES = ("thickness", "width", "length")
-JOINT_SIZES = ("tenon_length", "tenon_height", "tenon_thickness", "diameter", "depth")
+# What the formulas for joints hold for, mm.
+JOINT_SIZES: dict[str, tuple[float, float]] = {
+    "tenon_length": (5.0, 150.0),
+    "tenon_height": (5.0, 200.0),
+    "tenon_thickness": (2.0, 100.0),
+    "diameter": (3.0, 60.0),
+    "depth": (2.0, 150.0),
+}
 
 STRENGTH_MODELS = (
     "none",
@@ -315,15 +322,31 @@ BODY_FORMS = (
     "chair_with_arms",
     "slat_back_chair",
     "spindle_chair",
+    "chair_on_rockers",
     "crossed_chair",
-    "seat_on_legs",
+    "padded_chair",
+    "slatted_chair",
+    "low_seat_on_legs",
+    "high_seat_on_legs",
     "seat_on_frame",
     "settee",
+    "slatted_settee",
     "top_on_legs",
+    "low_top_on_legs",
     "top_on_gates",
+    "top_on_slides",
     "top_on_pillar",
-    "case",
+    "slatted_top_on_legs",
+    "case_of_drawers",
+    "case_with_doors",
+    "tall_case_with_doors",
+    "case_on_legs",
+    "case_of_boards",
+    "case_of_shelves",
+    "case_with_kneehole",
+    "case_with_lid",
     "bedstead",
+    "bed_on_slats",
     "frame",
 )
 
@@ -389,12 +412,30 @@ PLATE_FAMILIES = (
     "case_from_behind",
 )
 
-# How a piece is used that carries this, told to its owner; where nothing is named here it is sat on.
-USE_OF: dict[str, str] = {
-    "a_person_leaning_on_the_edge": "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top.",
-    "things_on_top": "Use it as a table was meant to be used. Do not sit or stand on it, and lift it by the rails, not by the top.",
-    "things_on_shelves": "Use it as it was meant: heavy things low, and nobody climbs on it. Empty it before it is moved, and do not drag it.",
-    "a_person_lying": "Use it as a bed: lie and sit on it, but do not jump on it, and lift it by its rails when it is moved.",
+_AS_A_CHAIR = (
+    "Sit on it with all its feet on the floor. Do not stand on it and do not tip it.",
+    "It carries less than before. Sit on it gently and not every day, and never stand on it.",
+)
+_AS_A_TABLE = (
+    "Use it as a table. Do not sit or stand on it, and lift it by the rails, not by the top.",
+    "It carries less than before. Put only light things on it, lean on no edge, and lift it by the rails, not by the top.",
+)
+# How a piece that carries this is used, told to its owner: once it is whole, and while it carries less than before. A piece may say
+# it in words of its own.
+USE_OF: dict[str, tuple[str, str]] = {
+    "a_person_leaning_back": _AS_A_CHAIR,
+    "a_person_sitting": _AS_A_CHAIR,
+    "a_person_standing_or_climbing": _AS_A_CHAIR,
+    "a_person_leaning_on_the_edge": _AS_A_TABLE,
+    "things_on_top": _AS_A_TABLE,
+    "things_on_shelves": (
+        "Keep heavy things low in it, and let nobody climb on it. Empty it before it is moved, and do not drag it.",
+        "It carries less than before. Put only light things in it, and let nobody climb on it. Empty it before it is moved.",
+    ),
+    "a_person_lying": (
+        "Use it as a bed. Lie and sit on it, but do not jump on it, and lift it by its rails when it is moved.",
+        "It carries less than before. Lie on it quietly, sit on no edge of it, and do not jump on it.",
+    ),
 }
 
 

@@ -42,7 +42,7 @@ def _sides() -> dict[Pair, dict[str, list[Story]]]:
             continue
         one, other = sorted(story.open)
         demanded = {story.expect.first_cause, *(cause for cause, least in story.expect.at_least.items() if least >= 0.8)}
-        for cause in demanded & {one, other}:
+        for cause in (name for name in (one, other) if name in demanded):
             found[one, other][cause].append(story)
     return found
 

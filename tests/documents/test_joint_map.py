@@ -12,8 +12,10 @@ from pydantic import ValidationError
 from diagnose import house, words
 from diagnose.documents.fieldguide.picture import piece_picture
 from diagnose.documents.plates import joint_map
-from diagnose.documents.plates.joint_map import DOT_RADIUS, LEGEND_SIZE
-from diagnose.documents.plates.piece_forms import FORMS, drawn
+from diagnose.documents.plates.joint_map import CORNER, DOT_RADIUS, LEGEND_SIZE, SIZE
+from diagnose.documents.plates.piece_forms import FIELD, FORMS, Form, drawn, laid
+from diagnose.documents.plates.shapes import Point
+from diagnose.documents.plates.solids import Solid, bar, block, faces, in_order, profile, seen
 from diagnose.rulebase.entries import Piece
 from diagnose.rulebase.load import load_rules
 
@@ -21,6 +23,8 @@ SVG = "{http://www.w3.org/2000/svg}"
 # A joint map carries a legend of up to thirty lines, but stays as small as a plate.
 MOST_BYTES = 12_000
 EVERY_LETTER = 0.56
+# How far from a drawn line the place of a joint may lie, in units of the sheet: half of what its dot covers.
+ON_THE_LINE = DOT_RADIUS / 2
 
 
 @cache
@@ -112,10 +116,127 @@ def test_the_legend_names_every_joint_below_the_drawing(piece_id: str) -> None:
 
 @pytest.mark.parametrize("name", words.BODY_FORMS)
 def test_a_form_stays_on_its_field(name: str) -> None:
-    for shape in FORMS[name].shapes:
-        points = getattr(shape, "corners", None) or (shape.a, shape.b)  # type: ignore[union-attr]
-        assert all(0 <= value <= 100 for point in points for value in point)
-    assert drawn(FORMS[name], (0, 0), (100, 100)) != drawn(FORMS[name], (0, 0), (200, 100))
+    lay = laid(FORMS[name], (0, 0), (FIELD, FIELD))
+    places = [
+        lay(place) for solid in FORMS[name].solids for place in (*solid.corners, *(p for m in solid.marks for p in m.places))
+    ]
+    assert all(-1e-9 <= value <= FIELD + 1e-9 for place in places for value in place)
+    assert max(max(place) for place in places) == pytest.approx(FIELD), "as large as the field allows"
+    assert drawn(FORMS[name], (0, 0), (100, 100)) != drawn(FORMS[name], (0, 0), (200, 200))
+
+
+def test_every_kind_of_piece_has_a_drawing_of_its_own() -> None:
+    by_form: dict[str, str] = {}
+    for piece in pieces().values():
+        text = drawn(FORMS[piece.drawing or ""], (0, 0), (100, 100))
+        assert text not in by_form, f"{piece.id} is drawn like {by_form.get(text)}"
+        by_form[text] = piece.id
+
+
+# ---- every joint lies on what is drawn
+
+
+def inside(point: Point, corners: list[Point]) -> bool:
+    """By the number of edges that a line to the right crosses."""
+    x, y = point
+    crossed = 0
+    for (ax, ay), (bx, by) in zip(corners, [*corners[1:], corners[0]], strict=True):
+        crossed += (ay > y) != (by > y) and x < (bx - ax) * (y - ay) / (by - ay) + ax
+    return crossed % 2 == 1
+
+
+def to_edge(point: Point, corners: list[Point]) -> float:
+    far = []
+    for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
+        long = math.dist(a, b) ** 2
+        share = ((point[0] - a[0]) * (b[0] - a[0]) + (point[1] - a[1]) * (b[1] - a[1])) / long if long else 0.0
+        share = min(max(share, 0.0), 1.0)
+        far.append(math.dist(point, (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))))
+    return min(far)
+
+
+def shapes_of(form: Form) -> list[tuple[list[Point], bool]]:
+    """Every shape on the sheet in the order in which it is drawn, and whether it covers what is behind it."""
+    lay = laid(form, CORNER, SIZE)
+    found = []
+    for solid in (*in_order([s for s in form.solids if not s.hidden]), *(s for s in form.solids if s.hidden)):
+        end, sides = faces(solid)
+        found += [([lay(place) for place in face.places], not solid.hidden) for face in (end, *sides)]
+        found += [([lay(place) for place in mark.places], False) for mark in solid.marks]
+    return found
+
+
+def off_the_line(spot: Point, shapes: list[tuple[list[Point], bool]]) -> float:
+    """How far a spot is from the nearest line that no later shape covers there."""
+    covers = [i for i, (corners, full) in enumerate(shapes) if full and inside(spot, corners) and to_edge(spot, corners) > 0.7]
+    return min(to_edge(spot, corners) for corners, _ in shapes[max(covers, default=0) :])
+
+
+@pytest.mark.parametrize("piece_id", sorted(pieces()))
+def test_every_joint_lies_on_a_line_that_is_seen(piece_id: str) -> None:
+    piece = pieces()[piece_id]
+    shapes = shapes_of(FORMS[piece.drawing or ""])
+    for joint in piece.joints:
+        assert joint.at is not None
+        spot = (CORNER[0] + joint.at[0] * SIZE[0] / FIELD, CORNER[1] + joint.at[1] * SIZE[1] / FIELD)
+        assert off_the_line(spot, shapes) <= ON_THE_LINE, f"{joint.id} lies beside the drawing"
+
+
+def test_a_joint_beside_the_drawing_or_behind_a_part_is_seen_to_be_so() -> None:
+    shapes = shapes_of(Form((block(0, 20, 0, 2, 2, 20), block(-20, 0, 0, 60, 2, 60))))
+    lay = laid(Form((block(0, 20, 0, 2, 2, 20), block(-20, 0, 0, 60, 2, 60))), CORNER, SIZE)
+    assert off_the_line(lay((-20, 0, 30)), shapes) < 0.1
+    assert off_the_line(lay((0, 20, 10)), shapes) > ON_THE_LINE, "it lies behind the board"
+    assert off_the_line((CORNER[0] + SIZE[0], CORNER[1]), shapes) > ON_THE_LINE
+
+
+@pytest.mark.parametrize("piece_id", sorted(pieces()))
+def test_a_dot_lies_on_its_joint_or_has_a_pin_to_it(piece_id: str) -> None:
+    piece = pieces()[piece_id]
+    root = ET.fromstring(joint_map(piece))
+    pins = sum(len(re.findall("h", path.get("d") or "")) for path in root.iter(f"{SVG}path") if path.get("stroke-linecap"))
+    away = 0
+    for joint, (x, y, _) in zip(piece.joints, dots(root), strict=True):
+        assert joint.at is not None
+        far = math.dist((x, y), (CORNER[0] + joint.at[0] * SIZE[0] / FIELD, CORNER[1] + joint.at[1] * SIZE[1] / FIELD))
+        assert far <= 2 * DOT_RADIUS, f"the dot of {joint.id} is far from it"
+        away += far > DOT_RADIUS
+    assert pins >= away
+
+
+# ---- solids
+
+
+def test_a_block_shows_its_front_its_top_and_its_right_side() -> None:
+    for solid in (
+        block(0, 0, 0, 10, 20, 30),
+        bar((0, 0, 0), (0, 40, 0), 4),
+        bar((0, 0, 0), (30, 0, 0), 4),
+        bar((0, 0, 0), (0, 0, 9), 4),
+    ):
+        end, sides = faces(solid)
+        assert {end.tone, *(side.tone for side in sides)} == {"front", "top", "side"}
+        assert len(sides) == 2
+        assert all(set(side.places[:2]) <= set(end.places) for side in sides), "a side shares its first edge with the end"
+
+
+def test_what_is_behind_is_drawn_first_whatever_the_order_given() -> None:
+    near, far, over, right = block(0, 0, 0, 9, 2, 9), block(0, 9, 0, 9, 2, 9), block(0, 0, 9, 9, 9, 2), block(9, 0, 0, 2, 9, 9)
+    for given in ([near, far, over, right], [right, over, far, near]):
+        found = in_order(given)
+        assert found.index(far) < found.index(near) < found.index(over)
+        assert found.index(far) < found.index(right)
+        assert sorted(map(id, found)) == sorted(map(id, given))
+
+
+def test_a_sawn_shape_is_drawn_round_without_an_edge_at_every_point() -> None:
+    points = [(float(i), 0.1 * (i - 5) ** 2) for i in range(11)]
+    bent: Solid = profile([*points, *((y, z + 2) for y, z in reversed(points))], 0, 3)
+    text = drawn(Form((bent,)), (0, 0), (100, 100))
+    _, sides = faces(bent)
+    assert len(sides) > 10
+    assert text.count("M") < len(sides)
+    assert seen((0, 10, 0))[0] > 0 > seen((0, 10, 0))[1]
 
 
 def test_a_piece_that_sits_facing_us_has_its_left_at_our_right() -> None:

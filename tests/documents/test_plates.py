@@ -12,6 +12,7 @@ import pytest
 
 from diagnose import house, words
 from diagnose.documents.plates import FAMILIES, canvas, chosen, shapes, svg
+from diagnose.documents.plates.tidy import tidied
 from diagnose.rulebase.entries import Plate
 from diagnose.rulebase.load import KINDS, load_rules
 
@@ -68,6 +69,29 @@ def test_the_words_of_a_plate_are_few_and_stay_on_the_sheet(plate_id: str) -> No
         assert left >= 0, said
         assert left + wide <= canvas.WIDTH, said
         assert canvas.TEXT_SIZE * 0.8 <= y <= canvas.HEIGHT, said
+
+
+@pytest.mark.parametrize("plate_id", sorted(plates()))
+def test_every_shape_that_is_clipped_by_is_there_once(plate_id: str) -> None:
+    drawn = svg(plates()[plate_id])
+    ids = [element.get("id") for element in ET.fromstring(drawn).iter() if element.get("id")]
+    assert len(ids) == len(set(ids))
+    assert set(re.findall(r"url\(#([^)]*)\)", drawn)) == set(ids) - {"t", "d"}
+
+
+def test_what_is_said_twice_is_written_once_and_nothing_is_lost() -> None:
+    shape = shapes.rect(0, 0, 40, 30)
+    lines = [canvas.path(shapes.poly([(0, y), (40, y + 3)], closed=False)) for y in (4, 9, 14)]
+    body = (
+        canvas.clip(shape, lines[0]) + canvas.clip(shape, lines[1]) + lines[2] + canvas.path(shapes.poly(shape), fill="#000000")
+    )
+    text = tidied(body)
+    assert text.count("<clipPath") == 1
+    assert len(re.findall(r"M0 \d+l40 3", text)) == 3
+    assert text.index("M0 4l40 3") < text.index("M0 9l40 3") < text.index("M0 14l40 3") < text.index('fill="#000000"')
+    assert text.count("clip-path=") == 1, "two drawings with one shape before them are clipped together"
+    faint = canvas.path("M0 0h4", opacity=0.5)
+    assert tidied(faint + faint) == faint + faint, "two faint lines over each other are darker than one"
 
 
 def test_no_two_plates_are_the_same_drawing() -> None:

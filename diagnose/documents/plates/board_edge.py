@@ -5,7 +5,7 @@ from random import Random
 from diagnose.documents.plates.board_stuff import chips, paper_face
 from diagnose.documents.plates.canvas import PAPER, arrow, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, Points, arc, moved, oval, poly, ragged, rect, smooth, turned
+from diagnose.documents.plates.shapes import Point, Points, arc, disc, moved, oval, poly, ragged, rect, smooth, turned
 from diagnose.documents.plates.stuff import METAL, METAL_LINE, VOID, hatch, metal, powder, screw, shadow, void
 from diagnose.documents.plates.wood import OUTLINE
 
@@ -86,9 +86,7 @@ def _fitting(centre: Point, radius: float = 22.0) -> str:
         poly([(centre[0] - dx, centre[1] - dy), (centre[0] + dx, centre[1] + dy)], closed=False)
         for dx, dy in ((radius * 0.55, 0.0), (0.0, radius * 0.4))
     )
-    return path(poly(oval(centre, radius, radius * 0.72)), fill=METAL, line=METAL_LINE, width=2) + path(
-        cross, line=METAL_LINE, width=5
-    )
+    return path(disc(centre, radius, radius * 0.72), fill=METAL, line=METAL_LINE, width=2) + path(cross, line=METAL_LINE, width=5)
 
 
 def _crumbled_round(rng: Random) -> str:

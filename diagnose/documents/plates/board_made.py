@@ -7,7 +7,7 @@ from diagnose.documents.plates.canvas import label, path
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.shapes import Point, arc, moved, poly, rect
 from diagnose.documents.plates.slab import face_behind
-from diagnose.documents.plates.stuff import GLUE_LINE, shadow
+from diagnose.documents.plates.stuff import GLUE, GLUE_LINE, shadow
 from diagnose.documents.plates.wood import OUTLINE, end_grain, wood, wood_following
 
 X, Y, WIDE, HIGH = 14.0, 120.0, 224.0, 86.0
@@ -53,19 +53,24 @@ def _fibreboard(rng: Random) -> str:
 
 
 def _bent(rng: Random) -> str:
-    drawn = ""
+    drawn, lines = "", ""
     centre = (150.0, 236.0)
     for i in range(5):
         outer, inner = 186.0 - 17 * i, 169.0 - 17 * i
         # The bend of one layer, its upper line first; the lower one runs back.
-        upper, lower = arc(centre, outer * 0.72, outer, 172, 18, 11), arc(centre, inner * 0.72, inner, 172, 18, 11)
+        upper, lower = arc(centre, outer * 0.72, outer, 172, 18, 14), arc(centre, inner * 0.72, inner, 172, 18, 14)
         middle = [((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in zip(upper, lower, strict=True)]
         layer = [*upper, *reversed(lower)]
         drawn += wood_following(layer, middle, rng, 3, "light" if i % 2 else "mid", 6)
-        drawn += path(poly(lower, closed=False), line=GLUE_LINE, width=2.6) if i < 4 else ""
-    rear = arc(centre, 186 * 0.72, 186, 172, 18, 12)
+        lines += poly(lower, closed=False) if i < 4 else ""
+    rear = arc(centre, 186 * 0.72, 186, 172, 18, 14)
     wide = [*rear, *reversed(moved(rear, 40, -24))]
-    return wood_following(wide, moved(rear, 20, -12), rng, 18, "light", 12) + drawn
+    return (
+        wood_following(wide, moved(rear, 20, -12), rng, 18, "light", 12)
+        + drawn
+        + path(lines, line=GLUE_LINE, width=5)
+        + path(lines, line=GLUE, width=2.8)
+    )
 
 
 MADE = {

@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import arrow, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, oval, poly, rect
+from diagnose.documents.plates.shapes import Point, disc, oval, poly, rect
 from diagnose.documents.plates.stuff import VOID, glue_line, shadow
 from diagnose.documents.plates.wood import end_grain, wood
 
@@ -46,7 +46,7 @@ def _slotted(rng: Random) -> str:
 def _pinned(rng: Random) -> str:
     drawn = _boards(rng, split=True) + _strip(rng)
     for y in PINS:
-        drawn += _peg((STRIP + 28, y), rng) + path(poly(oval((STRIP + 28, y), 11)), width=2.4)
+        drawn += _peg((STRIP + 28, y), rng) + path(disc((STRIP + 28, y), 11), width=2.4)
     return drawn + label("tight pins", (258, 222), (STRIP + 28, 172)) + label("it splits", (76, 222), (130, TOP + 58))
 
 

@@ -5,7 +5,7 @@ from random import Random
 from diagnose.documents.plates.canvas import clip, dimension, label, path
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.shapes import Point, Points, moved, oval, poly, rect, smooth
-from diagnose.documents.plates.stuff import dirt, hatch, powder, shadow
+from diagnose.documents.plates.stuff import dirt, powder, shadow
 from diagnose.documents.plates.wood import TONES, grain, outline, torn, torn_face, wood
 
 LEFT, RIGHT, TOP, BOTTOM = 14.0, 306.0, 78.0, 158.0
@@ -70,7 +70,7 @@ def _old_and_new(rng: Random) -> str:
     side = [(x - 100, y - 26), (x, y), (x, y + h), (x - 100, y + h - 40)]
     old, new = rect(x, y, w * 0.52, h), rect(x + w * 0.52, y, w * 0.48, h)
     drawn = shadow(rect(x, y, w, h), 7, 8) + wood(top, rng, -14, "light") + wood(side, rng, -9)
-    drawn += dirt(old, rng, 1.6) + hatch(old, 45, 6) + torn_face(new, rng, 70, 16, 20)
+    drawn += dirt(old, rng, 2.4) + torn_face(new, rng, 70, 16, 20)
     edge = [(x + w * 0.52 + rng.uniform(-4, 4), y + h * i / 9) for i in range(10)]
     drawn += path(poly(edge, closed=False), width=1.6) + path(poly(rect(x, y, w, h)), width=2)
     return drawn + label("old", (166, 208), (166, 160)) + label("new", (234, 208), (234, 160))

@@ -5,6 +5,7 @@ import math
 from hashlib import sha256
 
 from diagnose.documents.plates.shapes import Point, Points, number, poly
+from diagnose.documents.plates.tidy import tidied
 
 WIDTH, HEIGHT = 320, 240
 INK, PAPER = "#33261b", "#fbf6ea"
@@ -24,8 +25,10 @@ def path(
     opacity: float = 1.0,
     round_ends: bool = False,
 ) -> str:
-    """A path of SVG; no line where `line` is "none"."""
-    text = f'<path d="{d}" fill="{fill}"'
+    """A path of SVG; no line where `line` is "none". Unfilled is what the sheet has of itself."""
+    text = f'<path d="{d}"'
+    if fill != "none":
+        text += f' fill="{fill}"'
     if line != "none":
         text += f' stroke="{line}" stroke-width="{number(width)}"'
     if dash:
@@ -123,10 +126,9 @@ def dimension(a: Point, b: Point, text: str, away: float = 14.0) -> str:
 def ring_round(centre: Point, rx: float, ry: float | None = None) -> str:
     """A broken ring that says: look here."""
     size = f'cx="{number(centre[0])}" cy="{number(centre[1])}" rx="{number(rx)}" ry="{number(rx if ry is None else ry)}"'
-    shape = f"<ellipse {size} fill="
     return (
-        f'{shape}"none" stroke="{PAPER}" stroke-width="4.5" opacity="0.8"/>'
-        f'{shape}"none" stroke="{INK}" stroke-width="1.8" stroke-dasharray="7 4"/>'
+        f'<ellipse {size} stroke="{PAPER}" stroke-width="4.5" opacity=".8"/>'
+        f'<ellipse {size} stroke="{INK}" stroke-width="1.8" stroke-dasharray="7 4"/>'
     )
 
 
@@ -135,8 +137,9 @@ def page(name: str, title: str, desc: str, body: str, size: tuple[int, int] = (W
     width, height = size
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" role="img" '
-        f'aria-labelledby="{name}-title {name}-desc">'
-        f'<title id="{name}-title">{html.escape(title)}</title><desc id="{name}-desc">{html.escape(desc)}</desc>'
+        'aria-labelledby="t d">'
+        f'<title id="t">{html.escape(title)}</title><desc id="d">{html.escape(desc)}</desc>'
         f'<rect width="{width}" height="{height}" rx="6" fill="{PAPER}"/>'
-        f'<g stroke-linejoin="round" font-family="Helvetica, Arial, sans-serif" font-size="{TEXT_SIZE}">{body}</g></svg>\n'
+        f'<g fill="none" stroke-linejoin="round" font-family="Helvetica,Arial,sans-serif" font-size="{TEXT_SIZE}">'
+        f"{tidied(body)}</g></svg>\n"
     )

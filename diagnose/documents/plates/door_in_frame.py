@@ -4,8 +4,8 @@ from random import Random
 
 from diagnose.documents.plates.canvas import INK, PAPER, arrow, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Points, moved, oval, poly, rect, turned
-from diagnose.documents.plates.stuff import hatch, metal, shadow, void
+from diagnose.documents.plates.shapes import Points, disc, moved, poly, rect, turned
+from diagnose.documents.plates.stuff import metal, rubbed, shadow, void
 from diagnose.documents.plates.wood import wood
 
 FRAME, OPENING = rect(30, 12, 260, 218), rect(62, 40, 196, 166)
@@ -23,19 +23,14 @@ def _door(shape: Points, rng: Random) -> str:
     panel = [(cx + (x - cx) * 0.62, cy + (y - cy) * 0.62) for x, y in shape]
     right = ((shape[1][0] + shape[2][0]) / 2 - 27, (shape[1][1] + shape[2][1]) / 2)
     hinges = "".join(metal(rect(56, y, 16, 26)) for y in (64, 156))
-    knob = path(poly(oval(right, 6)), fill=INK)
+    knob = path(disc(right, 6), fill=INK)
     return wood(shape, rng, 90, "light", 10) + path(poly(panel), width=1.6) + knob + hinges
-
-
-def _scraped(shape: Points) -> str:
-    """Wood rubbed bare and shiny: white with dense strokes."""
-    return path(poly(shape), fill="#ffffff", line="none") + hatch(shape, 90, 4, INK, 1.3) + path(poly(shape), width=1.6)
 
 
 def _top_corner(rng: Random) -> str:
     door: Points = [(69, 62), (257, 41), (257, 184), (69, 203)]
     mark: Points = [(188, 48.5), (257, 41), (257, 98), (243, 94), (241, 57), (189, 63)]
-    drawn = _opening(rng) + _door(door, rng) + _scraped(mark)
+    drawn = _opening(rng) + _door(door, rng) + rubbed(mark, rng, 5)
     return drawn + ring_round((238, 62), 60, 46) + label("rubbed", (144, 104), (200, 56))
 
 
@@ -43,7 +38,11 @@ def _side(rng: Random) -> str:
     door = rect(72, 47, 186, 152)
     mark = rect(243, 49, 15, 148)
     return (
-        _opening(rng) + _door(door, rng) + _scraped(mark) + ring_round((250, 123), 30, 92) + label("rubbed", (160, 80), (245, 96))
+        _opening(rng)
+        + _door(door, rng)
+        + rubbed(mark, rng, 90)
+        + ring_round((250, 123), 30, 92)
+        + label("rubbed", (160, 80), (245, 96))
     )
 
 
@@ -60,7 +59,10 @@ def _corner_out(rng: Random) -> str:
     side: Points = [(251, 47), (278, 222), (286, 216), (256, 47)]
     drawn = _opening(rng) + path(poly(cast), fill="#1d140d", line="none", opacity=0.55) + _door(door, rng)
     drawn += wood(edge, rng, 0, "mid", 5) + wood(side, rng, 90, "mid", 5)
-    return drawn + arrow((214, 166), (258, 205), 4.2) + label("stands out", (176, 158))
+    # Where the corner belongs.
+    drawn += path(poly([(251, 128), (251, 199), (168, 199)], closed=False), line=PAPER, width=4, opacity=0.8)
+    drawn += path(poly([(251, 128), (251, 199), (168, 199)], closed=False), width=1.8, dash="7 5")
+    return drawn + arrow((240, 188), (272, 216), 3.4) + label("stands out", (170, 150))
 
 
 def _low(rng: Random) -> str:

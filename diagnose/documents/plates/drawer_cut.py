@@ -5,7 +5,7 @@ from random import Random
 from diagnose.documents.plates.canvas import INK, arrow, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.shapes import Point, Points, poly, rect, turned
-from diagnose.documents.plates.stuff import hatch, shadow, void
+from diagnose.documents.plates.stuff import rubbed, shadow, void
 from diagnose.documents.plates.wood import end_grain, wood
 
 
@@ -32,7 +32,7 @@ def _tips(rng: Random) -> str:
 def _runner(rng: Random) -> str:
     drawn = _case_from_side(rng) + _drawer_from_side(0, 0, rng, 170)
     worn: Points = [(124, 160), (270, 160), (270, 181), (124, 175)]
-    drawn += path(poly(worn), fill="#ffffff", line="none") + hatch(worn, 0, 3.6, INK, 1.3) + path(poly(worn), width=1.6)
+    drawn += rubbed(worn, rng)
     return (
         drawn
         + ring_round((196, 170), 94, 27)

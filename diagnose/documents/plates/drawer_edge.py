@@ -38,11 +38,12 @@ def _grooved(rng: Random) -> str:
 
 def _side_worn(rng: Random) -> str:
     # The drawer is lifted a little, so that what is lost shows between it and its runner.
-    worn: list[Point] = [(76, 14), (114, 14), (114, 134), (108, 126), (98, 132), (88, 118), (76, 124)]
+    hollow: list[Point] = [(114, 142), (111, 132), (105, 126), (96, 121), (87, 118), (80, 113), (76, 106)]
+    worn: list[Point] = [(76, 14), (114, 14), *hollow]
     drawn = _case_side(rng) + _runner(rng, FULL_RUNNER) + _side(rng, worn, 84)
-    drawn += path(poly([(76, 124), (76, LEVEL), (114, LEVEL), (114, 134)], closed=False), width=2.4, dash="6 4")
-    drawn += ring_round((95, 140), 40, 30)
-    return drawn + label("edge worn away", (232, 224), (104, 142)) + label("runner flat", (244, 182), (166, LEVEL))
+    drawn += path(poly([(76, 106), (76, LEVEL), (114, LEVEL), (114, 142)], closed=False), width=2.4, dash="6 4")
+    drawn += ring_round((95, 134), 42, 36)
+    return drawn + label("edge worn away", (232, 224), (98, 140)) + label("runner flat", (244, 182), (166, LEVEL))
 
 
 STATES = {"grooved": _grooved, "side_worn": _side_worn}

@@ -6,8 +6,8 @@ from random import Random
 from diagnose.documents.plates.canvas import INK, arrow, label, path
 from diagnose.documents.plates.chosen import within
 from diagnose.documents.plates.shapes import Point, arc, poly, rect
-from diagnose.documents.plates.stuff import hatch, shadow
-from diagnose.documents.plates.wood import wood
+from diagnose.documents.plates.stuff import shadow
+from diagnose.documents.plates.wood import grain, wood
 
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 300.0, 132.0, 226.0
 X = 160.0
@@ -49,7 +49,7 @@ def drop_on_wood(rng: Random, *, spread: float = 70.0, height: float = 0.0, soak
     drawn = shadow(block) + wood(block, rng, 0, "light", 9)
     if deep:
         wet = arc((X, TOP), wide, deep, 180, 360)
-        drawn += path(poly(wet), fill=WET, line="none") + hatch(wet, 60, 5, "#3d2a17", 1.2) + path(poly(wet), width=1.4)
+        drawn += path(poly(wet), fill=WET, line="none") + grain(wet, rng, 0, 9, "#3d2a17") + path(poly(wet), width=1.4)
     if high:
         drawn += _drop(wide, high)
     else:

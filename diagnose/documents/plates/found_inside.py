@@ -71,8 +71,8 @@ def _white(rng: Random) -> str:
     )
     return (
         drawn
-        + path(d, line="#ffffff", width=4, round_ends=True)
-        + path(d, line="#8d857a", width=1.3, round_ends=True)
+        + path(d, line="#8d857a", width=4.6, round_ends=True)
+        + path(d, line="#ffffff", width=3.4, round_ends=True)
         + label("white powder", (200, 142))
     )
 

@@ -13,13 +13,21 @@ def _rail(a: Point, b: Point, rng: Random, inward: Point) -> str:
     """A rail from `a` to `b`, as wide as the step `inward`."""
     shape = [a, b, (b[0] + inward[0], b[1] + inward[1]), (a[0] + inward[0], a[1] + inward[1])]
     angle = 0.0 if abs(b[1] - a[1]) < 5 else 90.0
-    return shadow(shape) + wood(shape, rng, angle, "mid", 8)
+    return wood(shape, rng, angle, "mid", 8)
+
+
+def _shadow(corners: Points) -> str:
+    _, (bx, by), (cx, cy), (dx, dy) = corners
+    front = [(dx, dy), (cx, cy), (cx, cy - 12), (dx, dy - 12)]
+    return shadow(front) + shadow([(bx, by), (cx, cy), (cx - 12, cy), (bx - 12, by)])
 
 
 def _frame(corners: Points, rng: Random, glued: bool = False) -> str:
     """Four rails and four legs, back left first, clockwise."""
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = corners
-    drawn = _rail((ax, ay), (bx, by), rng, (0, 20)) + _rail((dx, dy), (cx, cy), rng, (0, -20))
+    # The ground between the rails keeps its light, so the shadow is that of the outline alone.
+    drawn = _shadow(corners)
+    drawn += _rail((ax, ay), (bx, by), rng, (0, 20)) + _rail((dx, dy), (cx, cy), rng, (0, -20))
     drawn += _rail((ax, ay), (dx, dy), rng, (20, 0)) + _rail((bx, by), (cx, cy), rng, (-20, 0))
     for (x, y), sx, sy in zip(corners, (1, -1, -1, 1), (1, 1, -1, -1), strict=True):
         left, top = (x if sx > 0 else x - 26), (y if sy > 0 else y - 26)

@@ -3,7 +3,7 @@
 import math
 from random import Random
 
-from diagnose.documents.plates.canvas import label, path
+from diagnose.documents.plates.canvas import clip, label, path
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.face_pair import (
     FACES,
@@ -32,12 +32,27 @@ def _hardly_any(rng: Random) -> str:
     return path(d + other, line=GLUE_LINE, width=3.4, round_ends=True) + label("almost bare", (160, 231), (112, 140))
 
 
+def _corner_and_size(face: Points) -> tuple[float, float, float, float]:
+    left, top, right, bottom = bounds(face)
+    return left, top, right - left, bottom - top
+
+
+def _backwards(shape: Points) -> Points:
+    """The shape against the clock, as a rectangle is not."""
+    turns = sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(shape, [*shape[1:], shape[0]], strict=True))
+    return list(reversed(shape)) if turns > 0 else shape
+
+
 def _thin(rng: Random) -> str:
-    drawn = "".join(old_glue(face) + outline(face, 2) for face in FACES)
-    for x, y, rx, ry in ((52, 58, 28, 26), (108, 112, 26, 34), (54, 160, 28, 24)):
-        bare = blob(x, y, rx, ry, rng)
-        drawn += wood(bare, rng, 90, "light", 21) + wood(facing(bare), rng, 90, "light", 21)
-    return drawn + label("bare", (160, 231), (66, 172))
+    """A film so thin that the grain shows through it, with gaps; its lattice is faint and wide."""
+    gaps = [blob(x, y, rx, ry, rng) for x, y, rx, ry in ((52, 54, 30, 24), (108, 104, 28, 36), (50, 156, 30, 26))]
+    drawn = ""
+    for face, bare in ((LEFT_FACE, gaps), (facing(LEFT_FACE), [facing(gap) for gap in gaps])):
+        # A gap runs the other way round than the face, so that it stays open.
+        film = poly(rect(*_corner_and_size(face))) + "".join(poly(_backwards(gap)) for gap in bare)
+        drawn += path(film, fill=GLUE, line="none", opacity=0.45) + path("".join(map(poly, bare)), line=GLUE_LINE, width=1.6)
+        drawn += clip(film, hatch(face, 35, 17, GLUE_LINE, 0.6) + hatch(face, -35, 17, GLUE_LINE, 0.6)) + outline(face, 2)
+    return drawn + label("thin film", (80, 231), (38, 112)) + label("bare", (240, 231), (270, 166))
 
 
 def _thick(rng: Random) -> str:
@@ -181,7 +196,7 @@ LOOKS = {
 
 
 # Looks that leave no bare wood to be seen.
-COVER_ALL = ("thin", "chalk", "glass", "bubbles")
+COVER_ALL = ("chalk", "glass", "bubbles")
 
 
 def glue_films(rng: Random, *, look: str = "thin") -> str:

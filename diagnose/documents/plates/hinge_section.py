@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import arrow, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, oval, poly, rect
+from diagnose.documents.plates.shapes import Point, disc, poly, rect
 from diagnose.documents.plates.stuff import METAL, METAL_LINE, VOID, metal, screw, shadow
 from diagnose.documents.plates.wood import end_grain
 
@@ -18,12 +18,8 @@ def _leaf(x: float, y: float, long: float, way: int) -> str:
 
 
 def _knuckle(at: Point, bore: float, pin: Point) -> str:
-    ring = path(poly(oval(at, 24)), fill=METAL, line=METAL_LINE, width=2.4)
-    return (
-        ring
-        + path(poly(oval(at, bore)), fill=VOID, width=1.6)
-        + path(poly(oval(pin, 8.5)), fill="#eef1f4", line=METAL_LINE, width=2)
-    )
+    ring = path(disc(at, 24), fill=METAL, line=METAL_LINE, width=2.4)
+    return ring + path(disc(at, bore), fill=VOID, width=1.6) + path(disc(pin, 8.5), fill="#eef1f4", line=METAL_LINE, width=2)
 
 
 def _wood(rng: Random, door_x: float) -> str:

@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import INK, PAPER, clip, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import moved, number, oval, poly, rect, turned
+from diagnose.documents.plates.shapes import disc, moved, number, oval, poly, rect, turned
 from diagnose.documents.plates.stuff import powder, shadow, void
 from diagnose.documents.plates.wood import wood
 
@@ -25,7 +25,7 @@ def _flour(rng: Random) -> str:
     d = "".join(
         f"M{number(EYE[0] + rng.uniform(-RADIUS, RADIUS))} {number(EYE[1] + rng.uniform(-RADIUS, RADIUS))}h.1" for _ in range(330)
     )
-    ground = path(poly(oval(EYE, RADIUS)), fill="#f2dfb6", line="none")
+    ground = path(disc(EYE, RADIUS), fill="#f2dfb6", line="none")
     return ground + path(d, line="#b08a58", width=1.5, round_ends=True)
 
 

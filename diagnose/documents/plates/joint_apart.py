@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import arrow, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, oval, poly, rect
+from diagnose.documents.plates.shapes import Point, oval, poly, rect, smooth
 from diagnose.documents.plates.stuff import METAL_LINE, metal, screw_head, shadow, void
 from diagnose.documents.plates.wood import TONES, end_grain, outline, wood
 
@@ -27,9 +27,12 @@ def _hand_cut(rng: Random) -> str:
     drawn = _leg(rng) + void([(106, 92), (117, 89), (117, 145), (106, 148)])
     scribed = "".join(poly([(x, y0), (x, y1)], closed=False) for x, y0, y1 in ((104, 62, 178), (119, 58, 174)))
     drawn += path(scribed, width=1.3) + wood(rect(124, 92, 46, 52), rng, 0, "light", 6) + _rail(rng)
-    chops = "".join(poly([(128 + 9 * i, 96 + 4 * (i % 2)), (135 + 9 * i, 104 + 5 * (i % 2))], closed=False) for i in range(4))
-    chops += "".join(poly([(130 + 9 * i, 126), (137 + 9 * i, 133)], closed=False) for i in range(4))
-    drawn += path(chops, width=1.6) + path(poly([(174, 66), (174, 170)], closed=False), width=1.6)
+    # Each cut of the chisel ends in a curved step; no two are alike.
+    cuts = ((129, 94, 20, 4), (140, 95, 16, -3), (153, 94, 22, 3), (132, 118, 24, -4), (147, 116, 26, 4), (160, 120, 20, -3))
+    steps = "".join(smooth([(x, y), (x + bend + 2, y + long / 2), (x + bend / 3, y + long)]) for x, y, long, bend in cuts)
+    lit = "".join(smooth([(x + 2, y), (x + bend + 4, y + long / 2), (x + 2 + bend / 3, y + long)]) for x, y, long, bend in cuts)
+    drawn += path(lit, line="#fff6df", width=2.2) + path(steps, line="#704823", width=1.7)
+    drawn += path(poly([(174, 64), (174, 172)], closed=False), width=1.1)
     return drawn + label("scribed line", (244, 192), (174, 166)) + label("chisel marks", (230, 44), (150, 104))
 
 
@@ -47,7 +50,7 @@ def _pegged(rng: Random) -> str:
     drawn += wood(rect(100, RAIL_TOP, 212, RAIL_HIGH), rng, 0, "mid", 8)
     drawn += end_grain(rect(10, 92, 18, 52), rng, (18, 118), "light", 5, rays=False)
     for y in (96.0, 140.0):
-        drawn += end_grain(oval((70, y), 11, 11, 8), rng, (70, y), "light", 5, rays=False) + outline(oval((70, y), 11, 11, 8), 2)
+        drawn += end_grain(oval((70, y), 11), rng, (70, y), "light", 5, rays=False) + outline(oval((70, y), 11), 2)
     wedge: list[Point] = [(4, 110), (36, 116), (36, 120), (4, 126)]
     drawn += path(poly(wedge), fill=TONES["light"][0], width=1.8)
     return drawn + label("peg through it", (216, 50), (78, 94)) + label("wedge", (140, 212), (26, 121))

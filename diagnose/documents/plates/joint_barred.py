@@ -15,7 +15,7 @@ def _pin(rng: Random) -> str:
     drawn = shadow(POST) + shadow(RAIL) + wood(RAIL, rng, 0, "mid", 8) + wood(POST, rng, 90, "dark", 9)
     hidden = rect(60, 84, 54, 54)
     drawn += path(poly(hidden), width=1.8, dash="6 4")
-    pin = oval((88, 111), 13, 13, 10)
+    pin = oval((88, 111), 13)
     drawn += end_grain(pin, rng, (88, 111), "light", 5, rays=False) + outline(pin, 2.4)
     return drawn + ring_round((88, 111), 30) + label("peg goes through", (214, 196), (96, 118))
 

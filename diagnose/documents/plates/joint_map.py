@@ -1,19 +1,23 @@
 """The joint map of a kind of piece: its body form with a numbered dot for every joint, and the legend below."""
 
 import html
+import math
+from itertools import combinations
 
 from diagnose.documents.plates.canvas import INK, PAPER, page
 from diagnose.documents.plates.piece_forms import FIELD, FORMS, Form, drawn
-from diagnose.documents.plates.shapes import Point, number
+from diagnose.documents.plates.shapes import Point, number, poly
 from diagnose.rulebase.entries import Joint, Piece
 from diagnose.rulebase.fault import nearest
 
 SHEET_WIDTH = 520
 DOT_RADIUS = 8
 LEGEND_SIZE = 11
-_CORNER, _SIZE = (60.0, 14.0), (400.0, 280.0)
+CORNER, SIZE = (60.0, 14.0), (400.0, 280.0)
 _SIDES_Y, _LEGEND_Y, _ROW = 310, 334, 16
 _COLUMNS = (10, SHEET_WIDTH // 2 + 6)
+# Dots stand so far apart, from middle to middle, and give way to each other in so many turns.
+_ROOM, _TURNS = 2 * DOT_RADIUS + 1.6, 80
 
 
 def _text(said: str, x: float, y: float, anchor: str = "") -> str:
@@ -24,16 +28,51 @@ def _text(said: str, x: float, y: float, anchor: str = "") -> str:
 def _spot(joint: Joint) -> Point:
     if joint.at is None:
         raise ValueError(f"joint {joint.id} has no place on the drawing; give it at: [x, y], each 0 to 100")
-    return _CORNER[0] + joint.at[0] * _SIZE[0] / FIELD, _CORNER[1] + joint.at[1] * _SIZE[1] / FIELD
+    return CORNER[0] + joint.at[0] * SIZE[0] / FIELD, CORNER[1] + joint.at[1] * SIZE[1] / FIELD
+
+
+def _apart(spots: list[Point]) -> list[Point]:
+    """Places for the dots, as near to their spots as they can be without lying on each other.
+
+    >>> [(round(x), round(y)) for x, y in _apart([(100, 100), (110, 100), (200, 100)])]
+    [(96, 100), (114, 100), (200, 100)]
+    """
+    places = list(spots)
+    for turn in range(_TURNS):
+        # At first each dot is drawn back to its spot a little; in the second half they only give way.
+        back = 0.15 if turn < _TURNS / 2 else 0.0
+        places = [(x + (sx - x) * back, y + (sy - y) * back) for (x, y), (sx, sy) in zip(places, spots, strict=True)]
+        for one, two in combinations(range(len(places)), 2):
+            (ax, ay), (bx, by) = places[one], places[two]
+            far = math.dist(places[one], places[two])
+            if far < _ROOM:
+                ux, uy = ((bx - ax) / far, (by - ay) / far) if far else (1.0, 0.0)
+                give = (_ROOM - far) / 2
+                places[one], places[two] = (ax - ux * give, ay - uy * give), (bx + ux * give, by + uy * give)
+    return places
+
+
+def _pins(spots: list[Point], places: list[Point]) -> str:
+    """A pin from each dot that had to give way to the spot that it stands for."""
+    given = [(spot, place) for spot, place in zip(spots, places, strict=True) if math.dist(spot, place) > DOT_RADIUS - 3]
+    if not given:
+        return ""
+    lines = "".join(poly([place, spot], closed=False) for spot, place in given)
+    heads = "".join(f"M{number(x)} {number(y)}h.1" for (x, y), _ in given)
+    return (
+        f'<path d="{lines}" stroke="{PAPER}" stroke-width="3.4"/><path d="{lines}" stroke="{INK}" stroke-width="1.6"/>'
+        f'<path d="{heads}" stroke="{INK}" stroke-width="5" stroke-linecap="round"/>'
+    )
 
 
 def _dots(joints: tuple[Joint, ...]) -> str:
     # What all dots and all numbers share is said once, for a small file.
     spots = [_spot(joint) for joint in joints]
-    rings = "".join(f'<circle cx="{number(x)}" cy="{number(y)}" r="{DOT_RADIUS}"/>' for x, y in spots)
-    numbers = "".join(_text(str(place), x, y + 3.6) for place, (x, y) in enumerate(spots, 1))
+    places = _apart(spots)
+    rings = "".join(f'<circle cx="{number(x)}" cy="{number(y)}" r="{DOT_RADIUS}"/>' for x, y in places)
+    numbers = "".join(_text(str(place), x, y + 3.6) for place, (x, y) in enumerate(places, 1))
     return (
-        f'<g fill="{INK}" stroke="{PAPER}" stroke-width="1.2">{rings}</g>'
+        f'{_pins(spots, places)}<g fill="{INK}" stroke="{PAPER}" stroke-width="1.2">{rings}</g>'
         f'<g fill="{PAPER}" font-size="10" font-weight="bold" text-anchor="middle">{numbers}</g>'
     )
 
@@ -41,7 +80,7 @@ def _dots(joints: tuple[Joint, ...]) -> str:
 def _sides(form: Form) -> str:
     left, right = ("right side", "left side") if form.faces_us else ("left side", "right side")
     said = _text(left, 12, _SIDES_Y) + _text(right, SHEET_WIDTH - 12, _SIDES_Y, "end")
-    return said + (_text("broken lines: not on every one", SHEET_WIDTH / 2, _SIDES_Y, "middle") if form.has_maybe else "")
+    return said + (_text(form.said, SHEET_WIDTH / 2, _SIDES_Y, "middle") if form.said else "")
 
 
 def _legend(joints: tuple[Joint, ...], rows: int) -> str:
@@ -69,7 +108,7 @@ def joint_map(piece: Piece) -> str:
     return page(
         f"joint-map-{piece.id.replace('_', '-')}",
         f"The joints of a {piece.name.lower()}",
-        f"A {piece.name.lower()} drawn with simple bars; {len(piece.joints)} numbered dots show its joints, and a list names each.",
-        drawn(form, _CORNER, _SIZE) + dots + said,
+        f"A {piece.name.lower()} drawn with plain lines; {len(piece.joints)} numbered dots show its joints, and a list names each.",
+        drawn(form, CORNER, SIZE) + dots + said,
         (SHEET_WIDTH, _LEGEND_Y + rows * _ROW),
     )

@@ -5,8 +5,8 @@ from random import Random
 from diagnose.documents.plates.canvas import arrow, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.shapes import Point, poly, ragged, rect
-from diagnose.documents.plates.stuff import crack, metal, nail, shadow, void
-from diagnose.documents.plates.wood import torn, wood
+from diagnose.documents.plates.stuff import crack, metal, nail, scratches, shadow, void
+from diagnose.documents.plates.wood import end_grain, torn, wood
 
 FLOOR = 212.0
 LEFT_X, RIGHT_X, THICK = 46.0, 230.0, 44.0
@@ -38,13 +38,38 @@ def _one_side(rng: Random) -> str:
 
 
 def _dragged(rng: Random) -> str:
-    drawn = _floor() + _bar(rng)
-    for x in (LEFT_X, RIGHT_X):
-        foot = ragged((x + THICK, FLOOR - 6), (x, FLOOR - 14), rng, 14, 7)
-        drawn += _leg(rng, x, foot) + torn(foot, rng, 15, 190, 25, 7)
-        scratches = "".join(poly([(x + 4, y), (x + THICK - 6, y - 5)], closed=False) for y in (180, 187, 193))
-        drawn += path(scratches, width=1.8)
-    return drawn + arrow((204, 186), (112, 186), 5)
+    """One leg as it was dragged over the floor, and the other turned up, so that its sole is seen."""
+    foot = ragged((LEFT_X + THICK, FLOOR - 3), (LEFT_X, FLOOR - 3), rng, 5, 8)
+    drawn = (
+        path(poly([(8, FLOOR), (140, FLOOR)], closed=False), width=2.4)
+        + _leg(rng, LEFT_X, foot)
+        + torn([(LEFT_X + THICK + 4, FLOOR - 3), (LEFT_X + THICK - 4, FLOOR - 9)], rng, 16, 10, 12, 2)
+    )
+    drawn += scratches(
+        [((LEFT_X + THICK + 8, FLOOR + 6), (138, FLOOR + 6)), ((LEFT_X + THICK - 2, FLOOR + 13), (134, FLOOR + 13))]
+    )
+    # The leg runs away from us, up and to the right; its sole is the square in front.
+    x, y, wide, back = 152.0, 92.0, 104.0, (52.0, -78.0)
+    sole = rect(x, y, wide, 100)
+    above = [(x, y), (x + wide, y), (x + wide + back[0], y + back[1]), (x + back[0], y + back[1])]
+    beside = [(x + wide, y), (x + wide + back[0], y + back[1]), (x + wide + back[0], y + back[1] + 100), (x + wide, y + 100)]
+    drawn += shadow(sole, 6, 6) + wood(above, rng, 56, "mid", 9) + wood(beside, rng, 56, "dark", 9)
+    drawn += end_grain(sole, rng, (x + wide * 0.4, y + 190), "light", 11, rays=False)
+    runs = [
+        (6, 16, 88),
+        (30, 24, 99),
+        (4, 35, 60),
+        (48, 42, 98),
+        (10, 52, 97),
+        (4, 63, 46),
+        (38, 70, 90),
+        (8, 79, 99),
+        (52, 88, 96),
+        (12, 93, 40),
+    ]
+    drawn += scratches(((x + a, y + dy + rng.uniform(-2, 2)), (x + b, y + dy + rng.uniform(-5, 3))) for a, dy, b in runs)
+    drawn += torn([(x + wide, y + 4), (x + wide, y + 96)], rng, 17, 0, 16, 6)
+    return drawn + arrow((118, 150), (14, 150), 4.4) + label("dragged", (66, 134)) + label("sole, from below", (232, 224))
 
 
 def _split(rng: Random) -> str:

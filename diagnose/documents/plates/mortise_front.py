@@ -4,8 +4,8 @@ from random import Random
 
 from diagnose.documents.plates.canvas import clip, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, Points, mirrored, oval, poly, ragged, rect, smooth
-from diagnose.documents.plates.stuff import VOID, crack, hatch, powder, shadow
+from diagnose.documents.plates.shapes import Point, Points, along, mirrored, oval, poly, ragged, rect, smooth
+from diagnose.documents.plates.stuff import VOID, crack, powder, shadow
 from diagnose.documents.plates.wood import torn, wood
 
 X, Y, W, H = 50.0, 12.0, 150.0, 216.0
@@ -44,7 +44,14 @@ def _burst(rng: Random) -> str:
 def _worn(rng: Random) -> str:
     half: list[Point] = [(125, 40), (167, 48), (185, 84), (180, 120), (185, 156), (167, 192), (125, 200)]
     flare = smooth([*half, *reversed(mirrored(half[1:-1], 125))], closed=True)
-    slope = path(flare, fill="#a97c4c", width=2) + clip(flare, hatch(rect(58, 36, 137, 170), 60, 5, width=1.2))
+    # Strokes run down the slope from its rim to the old hole all round.
+    rim = [*half, *reversed(mirrored(half[1:-1], 125))]
+    strokes = ""
+    for (x, y), _ in along([*rim, rim[0]], 9):
+        foot = (min(max(x, 98.0), 152.0), min(max(y, 66.0), 174.0))
+        share = rng.uniform(0.55, 0.9)
+        strokes += poly([(x, y), (x + (foot[0] - x) * share, y + (foot[1] - y) * share)], closed=False)
+    slope = path(flare, fill="#d9b17c", width=2) + clip(flare, path(strokes, line="#704823", width=1.3)) + path(flare, width=2)
     return slope + _hole() + label("worn wide", (274, 232), (176, 178))
 
 

@@ -2,10 +2,10 @@
 
 from random import Random
 
-from diagnose.documents.plates.canvas import clip, label, path, ring_round
+from diagnose.documents.plates.canvas import PAPER, clip, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, moved, oval, poly, rect, smooth
-from diagnose.documents.plates.stuff import GLUE, GLUE_LINE, VOID, crack, glue_line, hatch, metal, nail, screw_head, shadow
+from diagnose.documents.plates.shapes import Point, disc, moved, poly, rect, smooth
+from diagnose.documents.plates.stuff import GLUE, GLUE_LINE, VOID, crack, glue_line, hatch, metal, scratches, screw_head, shadow
 from diagnose.documents.plates.wood import TONES, outline, torn_face, wood
 
 LEG, RAIL = rect(44, 10, 66, 220), rect(110, 58, 202, 84)
@@ -19,11 +19,15 @@ def _joint(rng: Random, rail: str = "old") -> str:
 
 def _nails(rng: Random) -> str:
     drawn = _joint(rng)
-    for y, tip in ((76.0, 86.0), (124.0, 116.0)):
-        drawn += nail((22, y), (60, (y + tip) / 2), 16) + path(
-            poly([(60, (y + tip) / 2), (168, tip)], closed=False), width=1.8, dash="5 4"
+    for y, tip in ((74.0, 82.0), (126.0, 118.0)):
+        # The head and a little of the shank stand out of the leg; the rest is hidden in the wood.
+        drawn += metal(rect(30, y - 4, 14, 8)) + metal(rect(24, y - 11, 6, 22))
+        hidden = [(44.0, y - 4), (196.0, tip - 3), (212.0, tip), (196.0, tip + 3), (44.0, y + 4)]
+        drawn += path(poly(hidden, closed=False), line=PAPER, width=3, opacity=0.6) + path(
+            poly(hidden, closed=False), width=1.6, dash="5 4"
         )
-    return drawn + screw_head((78, 100), 13) + path(smooth([(60, 40), (70, 60), (64, 76)]), width=2)
+    drawn += crack([(44, 100), (56, 96), (62, 72), (60, 44)], 5, rng)
+    return drawn + screw_head((80, 100), 13) + label("nails", (250, 196), (204, 122)) + label("screw", (190, 34), (84, 92))
 
 
 def _bracket(rng: Random) -> str:
@@ -78,17 +82,32 @@ def _patch(rng: Random) -> str:
     diamond: list[Point] = [(150, 100), (196, 78), (248, 100), (196, 122)]
     drawn = _joint(rng) + wood(diamond, rng, 0, "light", 7) + outline(diamond, 2)
     for at in ((77.0, 80.0), (77.0, 120.0)):
-        drawn += path(poly(oval(at, 9)), fill=TONES["light"][0], width=1.8) + path(
+        drawn += path(disc(at, 9), fill=TONES["light"][0], width=1.8) + path(
             poly([(at[0] - 6, at[1]), (at[0] + 6, at[1])], closed=False)
         )
     return drawn + label("fitted patch", (220, 184), (206, 112)) + label("wooden pins", (200, 32), (86, 78))
 
 
 def _renewed(rng: Random) -> str:
-    drawn = _joint(rng, "new") + hatch(LEG, 40, 9)
-    dents = "".join(poly(oval((x, y), 4, 2.4, 9)) for x, y in ((58, 40), (92, 60), (66, 170), (96, 196), (56, 210)))
-    drawn += path(dents, fill="#6d4221", line="none") + outline(LEG) + outline(RAIL, 2.4)
-    return drawn + label("new part", (220, 184), (200, 136)) + label("old part", (180, 32), (100, 26))
+    # The old leg is dark, with bruised edges, dents and scratches that run every way.
+    left = [(44.0, 40.0), (47.0, 47.0), (44.0, 56.0), (44.0, 168.0), (48.0, 176.0), (44.0, 188.0)]
+    worn = [
+        (50.0, 10.0),
+        (104.0, 10.0),
+        (110.0, 16.0),
+        (110.0, 172.0),
+        (106.0, 180.0),
+        (110.0, 190.0),
+        (110.0, 222.0),
+        (103.0, 230.0),
+    ]
+    shape = [*worn, (49.0, 230.0), (44.0, 224.0), *reversed(left), (44.0, 16.0)]
+    drawn = shadow(LEG) + shadow(RAIL) + wood(RAIL, rng, 0, "light", 18) + outline(RAIL, 2.4)
+    drawn += wood(shape, rng, 90, "dark", 8, outline=False) + path(poly(shape), fill="#2a1a10", line="none", opacity=0.45)
+    marks = ((58, 44), (96, 30), (70, 96), (92, 150), (60, 204), (84, 196))
+    drawn += path("".join(disc((x, y), 5, 3) for x, y in marks), fill="#24170b", line="#b48a55", width=1) + outline(shape, 2)
+    drawn += scratches((((54, 70), (92, 58)), ((100, 108), (64, 132)), ((56, 154), (78, 182)), ((98, 212), (66, 220))), 2.2)
+    return drawn + label("new part", (220, 184), (200, 136)) + label("old part", (180, 32), (100, 44))
 
 
 # A bar with a slanting break that was once glued.

@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import INK, arrow, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, Points, band, oval, poly, rect
+from diagnose.documents.plates.shapes import Point, Points, band, disc, poly, rect
 from diagnose.documents.plates.stuff import crack, metal, shadow, void
 from diagnose.documents.plates.wood import end_grain, wood, wood_following
 
@@ -92,11 +92,9 @@ def _castor(rng: Random) -> str:
         + void(rect(146, 88, 28, 72))
         + metal(rect(152, 94, 16, 74), [(157, 98), (157, 156)])
     )
-    drawn += path(poly(oval((160, 202), 26)), fill="#5a4a3a", width=2) + path(
-        poly(oval((160, 202), 17)), width=1.6, line="#e6c491"
-    )
+    drawn += path(disc((160, 202), 26), fill="#5a4a3a", width=2) + path(disc((160, 202), 17), width=1.6, line="#e6c491")
     drawn += metal([(124, 161), (196, 161), (196, 169), (170, 171), (168, 206), (160, 212), (152, 206), (150, 171), (124, 169)])
-    drawn += path(poly(oval((160, 202), 4)), fill=INK)
+    drawn += path(disc((160, 202), 4), fill=INK)
     drawn += crack([(174, 150), (188, 112), (184, 76), (194, 28)], 13, rng)
     drawn += crack([(148, 100), (140, 80), (142, 62)], 6, rng)
     return drawn + ring_round((184, 96), 36, 72) + label("socket", (54, 128), (148, 126)) + label("split", (266, 80), (186, 90))

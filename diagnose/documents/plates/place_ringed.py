@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import path, ring_round
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, Points, oval, poly, rect
+from diagnose.documents.plates.shapes import Point, Points, disc, poly, rect
 from diagnose.documents.plates.stuff import VOID, shadow
 from diagnose.documents.plates.wood import TONES, outline, wood
 
@@ -58,7 +58,7 @@ def _cupboard(rng: Random) -> str:
     drawer, left, right = rect(72, 74, 146, 38), rect(72, 120, 70, 98), rect(148, 120, 70, 98)
     doors = wood(left, rng, 90, "light", 9) + wood(right, rng, 90, "light", 9) + outline(rect(86, 134, 42, 70))
     doors += outline(rect(162, 134, 42, 70)) + wood(drawer, rng, 0, "light", 8)
-    knobs = "".join(path(poly(oval(at, 4.5)), fill=VOID) for at in ((145, 93), (136, 168), (154, 168)))
+    knobs = "".join(path(disc(at, 4.5), fill=VOID) for at in ((145, 93), (136, 168), (154, 168)))
     return _body(rng) + doors + knobs
 
 

@@ -31,7 +31,7 @@ def _rows_of_pores(rng: Random) -> str:
     for i in range(7):
         radius = 150 + 22 * i
         rows += (
-            f'<circle cx="{number(HEART[0])}" cy="{number(HEART[1])}" r="{radius}" fill="none" stroke="#3d2614" '
+            f'<circle cx="{number(HEART[0])}" cy="{number(HEART[1])}" r="{radius}" stroke="#3d2614" '
             f'stroke-width="4" stroke-dasharray="0.1 6.5" stroke-linecap="round"/>'
         )
     return clip(END, rows)
@@ -71,7 +71,7 @@ def _softwood(rng: Random) -> str:
     )
     drawn = _faces() + clip(FRONT, path(bands, line="#a8713d", width=8)) + clip(TOP, path(upper, line="#b98a53", width=4))
     rings = "".join(
-        f'<circle cx="{number(HEART[0])}" cy="{number(HEART[1])}" r="{r}" fill="none" stroke="#a8713d" stroke-width="8"/>'
+        f'<circle cx="{number(HEART[0])}" cy="{number(HEART[1])}" r="{r}" stroke="#a8713d" stroke-width="8"/>'
         for r in range(150, 300, 23)
     )
     return drawn + clip(END, rings) + knot((X + 74, Y + 58), 21, rng) + _edges()

@@ -1,6 +1,7 @@
 """Points and outlines: the geometry that every plate is built of. x runs right and y runs down, in units of the 320 × 240 sheet."""
 
 import math
+import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from random import Random
@@ -32,46 +33,69 @@ def _short(value: float) -> str:
     return number(value).replace("0.", ".", 1) if abs(value) < 1 else number(value)
 
 
-def _start(point: Point) -> str:
-    return " ".join(_short(round(value * GRID) / GRID) for value in point)
+def _joined(numbers: Iterable[str]) -> str:
+    """Numbers, or runs of them, one after the other; a minus parts them as well as a space does, and so does a second point.
 
-
-def _steps(points: Iterable[Point], start: Point) -> str:
-    """The points as steps on the grid, from `start`: rounded before they are taken apart, so that no error adds up."""
-    text = ""
-    sx, sy = round(start[0] * GRID), round(start[1] * GRID)
-    for x, y in points:
-        for step in (round(x * GRID) - sx, round(y * GRID) - sy):
-            said = _short(step / GRID)
-            text += said if said.startswith("-") or text == "" else " " + said
-        sx, sy = round(x * GRID), round(y * GRID)
+    >>> _joined(["1.5", ".5", "-2", "3", ".5"])
+    '1.5.5-2 3 .5'
+    """
+    text, last = "", ""
+    for said in numbers:
+        apart = text == "" or said.startswith("-") or (said.startswith(".") and "." in last)
+        text += said if apart else " " + said
+        last = re.split("[ -]", said)[-1]
     return text
+
+
+def _start(point: Point, grid: int = GRID) -> str:
+    return _joined(_short(round(value * grid) / grid) for value in point)
+
+
+def _steps(points: Iterable[Point], start: Point, grid: int = GRID) -> list[Point]:
+    """The points as steps on the grid, from `start`: rounded before they are taken apart, so that no error adds up."""
+    found: list[Point] = []
+    sx, sy = round(start[0] * grid), round(start[1] * grid)
+    for x, y in points:
+        ex, ey = round(x * grid), round(y * grid)
+        found.append(((ex - sx) / grid, (ey - sy) / grid))
+        sx, sy = ex, ey
+    return found
 
 
 def poly(points: Points, closed: bool = True) -> str:
     """The path data of straight lines through the points; after the first, steps from point to point, which are short to write.
 
     >>> poly([(0, 0), (10, 0), (10, 5)])
-    'M0 0l10 0 0 5Z'
+    'M0 0h10v5Z'
+    >>> poly([(0, 0), (10, 0), (12, 5)], closed=False)
+    'M0 0l10 0 2 5'
     """
-    return f"M{_start(points[0])}l" + _steps(points[1:], points[0]) + ("Z" if closed else "")
+    steps = _steps(points[1:], points[0])
+    if all(x == 0 or y == 0 for x, y in steps):
+        lines = "".join(f"v{_short(y)}" if x == 0 else f"h{_short(x)}" for x, y in steps)
+    else:
+        lines = "l" + _joined(_short(value) for step in steps for value in step)
+    return f"M{_start(points[0])}{lines}" + ("Z" if closed else "")
 
 
-def smooth(points: Points, closed: bool = False) -> str:
+def smooth(points: Points, closed: bool = False, grid: int = GRID) -> str:
     """The path data of a smooth curve through the points (each bend leans on the neighbours of its point).
 
     >>> smooth([(0, 0), (6, 0)])
     'M0 0c1 0 5 0 6 0'
+    >>> smooth([(0, 0), (6, 0), (12, 0)])
+    'M0 0c1 0 4 0 6 0s5 0 6 0'
     """
     around = [points[-1], *points, *points[:2]] if closed else [points[0], *points, points[-1]]
-    text = f"M{_start(points[0])}c"
+    said: list[str] = []
     for (ax, ay), (bx, by), (cx, cy), (dx, dy) in zip(around, around[1:], around[2:], around[3:], strict=False):
-        # In a curve the two leaning points and the end all count from its beginning.
+        # In a curve the two leaning points and the end all count from its beginning. Every bend but the first leaves its point
+        # as the one before came to it, so that its first leaning point need not be said.
         bend = [(bx + (cx - ax) / 6, by + (cy - ay) / 6), (cx - (dx - bx) / 6, cy - (dy - by) / 6), (cx, cy)]
-        for point in bend:
-            steps = _steps([point], (bx, by))
-            text += steps if text.endswith("c") or steps.startswith("-") else " " + steps
-    return text + ("Z" if closed else "")
+        steps = (step for point in bend[1 if said else 0 :] for step in _steps([point], (bx, by), grid))
+        said.append(_joined(_short(value) for step in steps for value in step))
+    rest = "s" + _joined(said[1:]) if said[1:] else ""
+    return f"M{_start(points[0], grid)}c{said[0]}{rest}" + ("Z" if closed else "")
 
 
 def rect(x: float, y: float, width: float, height: float) -> list[Point]:
@@ -83,6 +107,17 @@ def oval(centre: Point, rx: float, ry: float | None = None, steps: int = 28) -> 
     """The points of an oval (of a circle, if only one radius is given)."""
     turns = (2 * math.pi * i / steps for i in range(steps))
     return [(centre[0] + rx * math.cos(t), centre[1] + (rx if ry is None else ry) * math.sin(t)) for t in turns]
+
+
+def disc(centre: Point, rx: float, ry: float | None = None) -> str:
+    """The path data of a round or oval shape, truly round and short to write.
+
+    >>> disc((10, 10), 4)
+    'M6 10a4 4 0 1 0 8 0a4 4 0 1 0-8 0Z'
+    """
+    wide, high = number(rx), number(rx if ry is None else ry)
+    half = f"a{wide} {high} 0 1 0"
+    return f"M{number(centre[0] - rx)} {number(centre[1])}{half} {number(2 * rx)} 0{half}{number(-2 * rx)} 0Z"
 
 
 def arc(centre: Point, rx: float, ry: float, start: float, end: float, steps: int = 24) -> list[Point]:

@@ -1,11 +1,11 @@
 """What is not wood: glue, finish, gap, dirt, metal, shade. Each has a pattern of its own, so that it reads without colour."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from random import Random
 
 from diagnose.documents.plates.canvas import INK, PAPER, clip, path
-from diagnose.documents.plates.shapes import Point, Points, along, band, beside, bounds, number, oval, poly
+from diagnose.documents.plates.shapes import Point, Points, band, beside, bounds, disc, number, poly
 
 GLUE, GLUE_LINE = "#e3a02f", "#7a4608"
 FILM, FILM_LINE = "#b4c6d6", "#46596b"
@@ -20,12 +20,10 @@ def hatch(shape: Points, angle: float = 60.0, spacing: float = 5.0, colour: str 
     cx, cy = (left + right) / 2, (top + bottom) / 2
     half = math.hypot(right - left, bottom - top) / 2
     cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-    d, v = "", -half
-    while v <= half:
-        a, b = (cx + v * sin - half * cos, cy + v * cos + half * sin), (cx + v * sin + half * cos, cy + v * cos - half * sin)
-        d += poly([a, b], closed=False)
-        v += spacing
-    return clip(shape, path(d, line=colour, width=width))
+    # One broad broken line across: its dashes are the strokes, and the file says them all in a few signs.
+    across = poly([(cx - sin * half, cy - cos * half), (cx + sin * half, cy + cos * half)], closed=False)
+    dash = f"{number(width)} {number(spacing - width)}"
+    return clip(shape, path(across, line=colour, width=round(2 * half), dash=dash))
 
 
 def shadow(shape: Points, dx: float = 5.0, dy: float = 6.0) -> str:
@@ -47,12 +45,8 @@ def old_glue(shape: Points, outline: bool = True) -> str:
 
 def glue_line(line: Points, width: float = 8.0) -> str:
     """A glued joint seen at its edge: an amber band with even bars across."""
-    edge = band(line, width)
-    bars = ""
-    for (x, y), (ux, uy) in along(line, 6):
-        h = width / 2
-        bars += poly([(x - uy * h, y + ux * h), (x + uy * h, y - ux * h)], closed=False)
-    return path(poly(edge), fill=GLUE, line=GLUE_LINE, width=1.3) + path(bars, line=GLUE_LINE, width=1.5)
+    bars = path(poly(line, closed=False), line=GLUE_LINE, width=width, dash="0 2.3 1.5 2.2")
+    return path(poly(band(line, width)), fill=GLUE, line=GLUE_LINE, width=1.3) + bars
 
 
 def film(line: Points, width: float = 7.0) -> str:
@@ -140,7 +134,7 @@ def screw_head(centre: Point, radius: float = 9.0, turn: float = 35.0) -> str:
     t = math.radians(turn)
     dx, dy = radius * 0.85 * math.cos(t), -radius * 0.85 * math.sin(t)
     slot = poly([(centre[0] - dx, centre[1] - dy), (centre[0] + dx, centre[1] + dy)], closed=False)
-    return path(poly(oval(centre, radius)), fill=METAL, line=METAL_LINE, width=1.5) + path(slot, line=METAL_LINE, width=3)
+    return path(disc(centre, radius), fill=METAL, line=METAL_LINE, width=1.5) + path(slot, line=METAL_LINE, width=3)
 
 
 def dirt(shape: Points, rng: Random, dense: float = 1.0) -> str:
@@ -172,6 +166,36 @@ def powder(at: Point, rng: Random, width: float = 60.0, height: float = 16.0, co
         f"M{number(x + rng.uniform(-0.5, 0.5) * width)} {number(y - height * rng.random() ** 2)}h.1" for _ in range(count)
     )
     return path(poly(heap), fill="#f2dfb6", line="#8a5a2c", width=0.8) + path(d, line="#8a5a2c", width=1.5, round_ends=True)
+
+
+def scratches(lines: Iterable[tuple[Point, Point]], wide: float = 2.6) -> str:
+    """Scratches, each from where it begins to where it runs out: thin dark furrows, widest near their beginning, with a pale lip."""
+    furrows, lips = "", ""
+    for a, b in lines:
+        length = math.hypot(b[0] - a[0], b[1] - a[1])
+        nx, ny = -(b[1] - a[1]) / length * wide / 2, (b[0] - a[0]) / length * wide / 2
+        x, y = a[0] + (b[0] - a[0]) * 0.3, a[1] + (b[1] - a[1]) * 0.3
+        furrows += poly([a, (x - nx, y - ny), b, (x + nx, y + ny)])
+        lips += poly([(x + 2 * nx, y + 2 * ny), (b[0] + nx, b[1] + ny)], closed=False)
+    return path(lips, line="#fff6df", width=1.2, round_ends=True) + path(furrows, fill="#3f2411", line="none")
+
+
+def rubbed(shape: Points, rng: Random, angle: float = 0.0) -> str:
+    """Wood rubbed bare: pale, with fine broken strokes the way it was rubbed, at `angle` degrees, no two alike."""
+    left, top, right, bottom = bounds(shape)
+    cx, cy, half = (left + right) / 2, (top + bottom) / 2, math.hypot(right - left, bottom - top) / 2
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    reach = (abs(right - left) * abs(sin) + abs(bottom - top) * abs(cos)) / 2
+    strokes, v = "", -reach + 1.5
+    while v < reach:
+        u = -half + rng.uniform(0, 14)
+        while u < half:
+            far = u + rng.uniform(6, 26)
+            strokes += poly([(cx + s * cos + v * sin, cy - s * sin + v * cos) for s in (u, far)], closed=False)
+            u = far + rng.uniform(5, 16)
+        v += rng.uniform(2.6, 4.4)
+    pale = path(poly(shape), fill="#fffaf0", line="none")
+    return pale + clip(shape, path(strokes, line="#8a5a2c", width=1.1)) + path(poly(shape), width=1.6)
 
 
 def crack(line: Points, widest: float, rng: Random, narrow_end: float = 0.6) -> str:

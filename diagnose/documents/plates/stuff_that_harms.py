@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import INK, PAPER, arrow, clip, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Points, number, oval, poly, rect, smooth
+from diagnose.documents.plates.shapes import Points, disc, number, oval, poly, rect, smooth
 from diagnose.documents.plates.stuff import hatch, shadow, void
 from diagnose.documents.plates.wood import wood
 
@@ -31,7 +31,7 @@ def _mirror(rng: Random) -> str:
     specks = "".join(f"M{number(rng.uniform(76, 244))} {number(rng.uniform(120, 196))}h.1" for _ in range(60))
     drawn += path(smooth(stain) + "Z", fill="#5d646a", line="none") + path(specks, line=INK, width=4, round_ends=True)
     for x in (92, 116, 150, 178, 204, 232):
-        drawn += path(poly(oval((x, 203), 7, 6)), fill="#f4f7f9", width=1.8)
+        drawn += path(disc((x, 203), 7, 6), fill="#f4f7f9", width=1.8)
     return drawn + ring_round((160, 196), 108, 26) + label("beads", (290, 160), (236, 198))
 
 
@@ -66,9 +66,7 @@ def _lining(rng: Random) -> str:
         f"M{number(246 + 4.4 * i)} {number(186 - 1.6 * i)}l{number(rng.uniform(3, 10))} {number(rng.uniform(12, 22))}"
         for i in range(10)
     )
-    bulb = path(poly(oval((128, 116), 28)), fill="#fffbe0", width=2) + path(
-        poly(rect(116, 142, 24, 62)), fill="#8f979e", width=1.8
-    )
+    bulb = path(disc((128, 116), 28), fill="#fffbe0", width=2) + path(poly(rect(116, 142, 24, 62)), fill="#8f979e", width=1.8)
     rays = "M128 78V62M90 116H76M166 116H180M101 89L91 79M155 89L165 79"
     return (
         drawn
@@ -84,7 +82,7 @@ def _ivory(rng: Random) -> str:
     drawn = wood(front, rng, 0, "dark", 12)
     plate: Points = [(62, 60), (84, 84), (84, 150), (62, 178), (40, 150), (40, 84)]
     drawn += path(poly(plate), fill="#fffdf0", width=2) + void(oval((62, 106), 7)) + void(rect(58, 108, 8, 26))
-    drawn += shadow(oval((138, 118), 30)) + path(poly(oval((138, 118), 30)), fill="#fffdf0", width=2)
+    drawn += shadow(oval((138, 118), 30)) + path(disc((138, 118), 30), fill="#fffdf0", width=2)
     lens = oval((236, 104), 62)
     rays = path("M150 92L206 50M146 146L214 162", line=PAPER, width=2, dash="5 4")
     lines = hatch(lens, 36, 7, "#a89a72", 1.1) + hatch(lens, -36, 7, "#a89a72", 1.1)

@@ -5,8 +5,8 @@ from random import Random
 
 from diagnose.documents.plates.canvas import arrow, clip, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, oval, poly, rect
-from diagnose.documents.plates.stuff import hatch, shadow
+from diagnose.documents.plates.shapes import Point, disc, oval, poly, rect
+from diagnose.documents.plates.stuff import shadow
 from diagnose.documents.plates.wood import end_grain, wood
 
 CENTRE: Point = (250.0, 116.0)
@@ -48,7 +48,7 @@ def _band(rng: Random) -> str:
     ripples = "".join(
         poly([(x, Y - 37), (x + rng.uniform(-2, 2), Y), (x, Y + 37)], closed=False) for x in (106, 113, 120, 126, 132)
     )
-    return path(poly(band), fill="#a97c4c", line="none") + clip(band, path(ripples, width=2)) + hatch(band, 45, 5)
+    return path(poly(band), fill="#a97c4c", line="none") + clip(band, path(ripples, line="#5b3a1c", width=2.2))
 
 
 def tenon_end(rng: Random, *, form: str = "round") -> str:
@@ -59,7 +59,7 @@ def tenon_end(rng: Random, *, form: str = "round") -> str:
     drawn = shadow(side) + wood(side, rng, 0, "mid", 9) + (_band(rng) + path(poly(side), width=1.8) if made.crushed else "")
     drawn += shadow(end) + end_grain(end, rng, (CENTRE[0], Y + 110), "light", 8, rays=False) + path(poly(end), width=2)
     if made.rx < FULL:
-        drawn += path(poly(oval(CENTRE, FULL)), width=1.6, dash="5 4")
+        drawn += path(disc(CENTRE, FULL), width=1.6, dash="5 4")
     if form == "oval":
         drawn += arrow((CENTRE[0] - 58, Y), (CENTRE[0] - 31, Y), 2.6) + arrow((CENTRE[0] + 58, Y), (CENTRE[0] + 31, Y), 2.6)
     if made.crushed:

@@ -38,7 +38,7 @@ def grain(
     lines, v = [], -reach + spacing * rng.uniform(0.3, 0.7)
     while v < reach:
         points = []
-        count = 9 if knot else 5
+        count = 9 if knot else 4
         for i in range(count):
             u = -half + 2 * half * i / (count - 1)
             w = v + rng.uniform(-0.11, 0.11) * spacing
@@ -46,7 +46,7 @@ def grain(
             if knot is not None:
                 y = _pushed(x, y, *knot)
             points.append((x, y))
-        lines.append(smooth(points))
+        lines.append(smooth(points, grid=1))
         v += spacing * rng.uniform(0.75, 1.25)
     return clip(shape, path("".join(lines), line=colour, width=1))
 
@@ -77,7 +77,7 @@ def wood_following(shape: Points, course: Points, rng: Random, reach: float, ton
     face, line = TONES[tone]
     lines, off = [], -reach
     while off <= reach:
-        lines.append(smooth([(x, y + rng.uniform(-0.6, 0.6)) for x, y in beside(course, off)]))
+        lines.append(smooth([(x, y + rng.uniform(-0.6, 0.6)) for x, y in beside(course, off)], grid=1))
         off += spacing * rng.uniform(0.8, 1.2)
     d = poly(shape)
     return path(d, fill=face, line="none") + clip(shape, path("".join(lines), line=line, width=1)) + path(d, width=OUTLINE)
@@ -95,8 +95,7 @@ def end_grain(
     near = 0.0 if inside else math.hypot(max(left - heart[0], 0, heart[0] - right), max(top - heart[1], 0, heart[1] - bottom))
     rings, radius = [], near + spacing * 0.5
     while radius < far:
-        size = f'cx="{number(heart[0])}" cy="{number(heart[1])}" r="{number(radius)}"'
-        rings.append(f'<circle {size} fill="none" stroke="{line}" stroke-width="1.3"/>')
+        rings.append(f'<circle r="{number(radius)}"/>')
         radius += spacing * rng.uniform(0.85, 1.15)
     drawn = ""
     if rays:
@@ -108,7 +107,9 @@ def end_grain(
         )
         drawn = path(d, line=line, width=0.7)
     d = poly(shape)
-    return path(d, fill=face, line="none") + clip(shape, *rings, drawn) + (path(d, width=OUTLINE) if outline else "")
+    place = f"translate({number(heart[0])} {number(heart[1])})"
+    years = f'<g transform="{place}" stroke="{line}" stroke-width="1.3">{"".join(rings)}</g>'
+    return path(d, fill=face, line="none") + clip(shape, years, drawn) + (path(d, width=OUTLINE) if outline else "")
 
 
 def torn(line: Points, rng: Random, length: float = 10.0, angle: float = 0.0, spread: float = 12.0, step: float = 3.0) -> str:

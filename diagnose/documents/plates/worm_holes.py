@@ -4,7 +4,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import arrow, dimension, label, path
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, Points, moved, number, oval, poly, rect, turned
+from diagnose.documents.plates.shapes import Point, Points, disc, moved, number, oval, poly, rect, turned
 from diagnose.documents.plates.stuff import VOID, dirt, powder, shadow, void
 from diagnose.documents.plates.wood import FIBRE, wood
 
@@ -28,7 +28,7 @@ def _dark(rng: Random) -> str:
 def _pale(rng: Random) -> str:
     drawn = _face(rng)
     for at in ROUND:
-        drawn += path(poly(oval(at, 16)), fill=FIBRE, line="#c9a262", width=1.4) + path(poly(oval(at, 11)), fill=VOID, width=2)
+        drawn += path(disc(at, 16), fill=FIBRE, line="#c9a262", width=1.4) + path(disc(at, 11), fill=VOID, width=2)
     return drawn + label("clean pale rim", (160, 216), (138, 146))
 
 

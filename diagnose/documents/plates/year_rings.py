@@ -5,7 +5,7 @@ from random import Random
 
 from diagnose.documents.plates.canvas import INK, clip, dimension, label, path
 from diagnose.documents.plates.chosen import chosen, within
-from diagnose.documents.plates.shapes import Point, Points, bounds, number, oval, poly, rect
+from diagnose.documents.plates.shapes import Point, Points, bounds, disc, number, poly, rect
 from diagnose.documents.plates.slab import face_behind, lying_back
 from diagnose.documents.plates.stuff import shadow
 from diagnose.documents.plates.wood import OUTLINE, TONES, wood
@@ -27,7 +27,7 @@ def _dashes(radius: float, filled: float, gap: float) -> str:
 def _ring(heart: Point, radius: float, wide: float, extra: str = "", colour: str = LINE, opacity: float = 1.0) -> str:
     size = f'cx="{number(heart[0])}" cy="{number(heart[1])}" r="{number(radius)}"'
     faint = f' opacity="{opacity:g}"' if opacity != 1 else ""
-    return f'<circle {size} fill="none" stroke="{colour}" stroke-width="{number(wide)}"{extra}{faint}/>'
+    return f'<circle {size} stroke="{colour}" stroke-width="{number(wide)}"{extra}{faint}/>'
 
 
 def _plain(heart: Point, radius: float, spacing: float) -> str:
@@ -78,5 +78,5 @@ def year_rings(
     drawn += wood(face_behind([(x + width, y + height), (x + width, y)], back), rng, angle, "dark", 10)
     drawn += _rings(end, at, within("spacing", spacing, 4, 80), mark, rng)
     if heart == "inside":
-        drawn += path(poly(oval(at, 5.5)), fill=INK) + label("heart", (x + width * 0.5, y - 22), at)
+        drawn += path(disc(at, 5.5), fill=INK) + label("heart", (x + width * 0.5, y - 22), at)
     return drawn + (dimension((x, y + height + 17), (x + 80, y + height + 17), "10 mm", 15) if scale else "")
