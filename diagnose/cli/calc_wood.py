@@ -86,7 +86,7 @@ def add_to(app: typer.Typer) -> None:
         """What a slope of grain leaves of a property (bending, impact, compression, tension, stiffness, toughness)."""
         out: list[Row | str] = [("Share of straight-grained strength", grain.slope_share(slope, of))]
         if of in grain.TABLE_5_12 and slope <= 0.2:
-            out.append(("The same by the remembered table", grain.slope_share_by_table(slope, of)))
+            out.append(("The same by the Handbook's table", grain.slope_share_by_table(slope, of)))
         return out
 
     @command(app, "runout")

@@ -131,7 +131,7 @@ def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method
 
 def _choice(at: Situation, method: Method, ratio: float | None) -> Choice:
     model, scale = at.belief.model, at.knowledge.scale
-    steps = gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction)])
+    steps = gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction, at.facts)])
     outside = [method.by, *cover_trades(at.knowledge, method, at.deduction)]
     return Choice(
         method=method.id,

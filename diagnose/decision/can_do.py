@@ -10,6 +10,9 @@ from diagnose.shop import Shop
 
 REFERRED = "refer_to_specialist"
 ELSEWHERE = "workshop"
+# How a method begins when it is told to an owner, and how when the work is another workshop's.
+WE_WOULD = "We would "
+THEY_WOULD = "We would have another workshop do this, which has what it needs: "
 
 
 def within_reach(knowledge: Knowledge, shop: Shop) -> Knowledge:
@@ -28,7 +31,7 @@ def _as_we_can(knowledge: Knowledge, shop: Shop, method: Method) -> Method:
     return method.model_copy(
         update={
             "name": f"{method.name} (by another workshop: it needs {wanted}, which we do not have)",
-            "owner": f"Another workshop would do this, since it needs {wanted}, which we do not have: {method.owner}",
+            "owner": f"{THEY_WOULD}{method.owner.removeprefix(WE_WOULD)}",
             "decision": REFERRED,
             "by": ELSEWHERE,
             "steps": tuple(name for name in method.steps if knowledge.steps[name].phase in ANY_PLAN),

@@ -21,7 +21,7 @@ def sizes_of(kind: str, joint: Joint, rail_width_mm: float, measured: Mapping[st
     """The sizes of a joint of the map with what was measured put in their place; None where the map has none for this kind."""
     size = {**joint.size, **{name: value for name, value in measured.items() if name in joint.size}}
     if kind == "mortise_and_tenon" and {"tenon_length", "tenon_height"} <= size.keys():
-        return TenonSizes(size["tenon_length"], size["tenon_height"], max(rail_width_mm, joint.size["tenon_height"]))
+        return TenonSizes(size["tenon_length"], size["tenon_height"], max(rail_width_mm, size["tenon_height"]))
     if kind == "round_tenon" and {"diameter", "depth"} <= size.keys():
         return RoundTenonSizes(size["diameter"], size["depth"])
     if kind == "dowel" and {"diameter", "depth"} <= size.keys():

@@ -1,17 +1,17 @@
 """The order of the questions.
 
 First what can be dangerous (a reading that would raise the triage), then what the rules want asked first, then what could still rule
-out the advised method, then by worth per minute, turning the piece included. A gate is scored with the best sign it opens. It is
-time to stop when the best worth per minute is below the shop's rate per minute and nothing likely can rule the advice out.
+out the advised method, then by worth per minute, turning the piece included. A gate is scored with the best sign it opens, and the
+first look into a closed joint with the looks that then cost a minute each: the opening is paid once. It is time to stop when the best worth per minute is below the shop's rate per minute and nothing likely can rule the advice out.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from diagnose import words
 from diagnose.case.case import Case, Damage
 from diagnose.decision.foresee import LIKELY_ENOUGH, Gate, chance
-from diagnose.decision.inquire import Question, Worth, reading_chances, worth_of_all
+from diagnose.decision.inquire import Question, Worth, perfect, reading_chances, worth_of_all
 from diagnose.reasoning.believe import Belief
 from diagnose.reasoning.deduce import Deduction
 from diagnose.reasoning.facts import Facts, open_signs
@@ -111,6 +111,9 @@ def next_signs(
         )
         for sign in able
     ]
+    if not opened:
+        roof = perfect(model.members, belief.posterior, costs, shop.wrong_reason_costs).total
+        questions = _opening_paid_once(knowledge, questions, roof)
     stations = list(words.STATIONS)
     order = {"hazard": 0, "asked_first": 1, "could_rule_out": 2, "value": 3}
     written = {name: index for index, name in enumerate(knowledge.signs)}
@@ -166,6 +169,25 @@ def _question(
         if likely >= LIKELY_ENOUGH:
             reason = "could_rule_out"
     return Question(sign.id, best.value, best.minutes, reason, likely)
+
+
+def _opening_paid_once(knowledge: Knowledge, questions: Sequence[Question], roof: float) -> list[Question]:
+    """The best look into the closed joint, scored with those that make its worth per minute highest once the joint stands open.
+
+    Their worths are added, since what two looks are worth together would take a sum for each pair of answers; together they are
+    worth no more than `roof`, that of knowing the causes for certain.
+    """
+    inside = [q for q in questions if knowledge.signs[q.sign].effort == "take_apart" and q.reason == "value"]
+    inside.sort(key=lambda q: (-q.value, q.sign))
+    if len(inside) < 2:
+        return list(questions)
+    first, *more = inside
+    best, value, minutes = first, first.value, first.minutes
+    for question in more:
+        value, minutes = min(value + question.value, roof), minutes + OPENED_ALREADY_MINUTES
+        if value / minutes > best.per_minute:
+            best = replace(first, value=value, minutes=minutes)
+    return [best if question is first else question for question in questions]
 
 
 def _stop(ranked: Sequence[Question], shop: Shop) -> tuple[bool, str]:

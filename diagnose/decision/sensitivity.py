@@ -124,8 +124,9 @@ def _of_sizes(at: Situation, size: str) -> Change:
     """The size as it was made, taken from the map of the piece: doubled there is as halved here."""
 
     def change(number: float) -> tuple[Situation, Callable[[Choice], Choice]]:
-        measured = at.damage.sizes[size]
-        return replace(at, damage=replace(at.damage, sizes={**at.damage.sizes, size: measured**2 / number})), _same
+        measured, (least, most) = at.damage.sizes[size], words.JOINT_SIZES[size]
+        here = min(max(measured**2 / number, least), most)
+        return replace(at, damage=replace(at.damage, sizes={**at.damage.sizes, size: here})), _same
 
     return change
 

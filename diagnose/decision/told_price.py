@@ -97,7 +97,7 @@ def told_price(
     prices = [our_price(knowledge, shop, case, paid)]
     for wish in paid:
         for name in others.get(wish.damage.id, ()):
-            changed = Wish(wish.damage, knowledge.methods[name], wish.deduction)
+            changed = Wish(wish.damage, knowledge.methods[name], wish.deduction, wish.facts)
             prices.append(our_price(knowledge, shop, case, [changed if other is wish else other for other in paid]))
     span = Price(min(p.low for p in prices), prices[0].likely, max(p.high for p in prices))
     return ToldPrice(

@@ -7,8 +7,11 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from diagnose.assess import Assessment, DamageAssessment
 from diagnose.decision.cost import Price
+from diagnose.decision.sensitivity import Side, sensitivity
 
-SCHEMA_VERSION = 1
+# Counted up with every change of the fields. 2 added `sensitivity`; a field that is added leaves the others as they were, so what
+# reads 1 can read 2.
+SCHEMA_VERSION = 2
 SCHEMA_FILE = Path(__file__).with_name("assessment.schema.json")
 
 
@@ -98,6 +101,33 @@ class DecisionPart(_Part):
     options: list[OptionPart]
 
 
+class SidePart(_Part):
+    """An input at another number: the lead of the advised method then (null: it is ruled out), and what is advised in its place."""
+
+    number: float
+    lead: float | None
+    instead: str | None
+
+
+class InfluencePart(_Part):
+    """One input halved and doubled, held inside what it can be, the others as they are."""
+
+    name: str
+    number: float
+    assumed: bool
+    low: SidePart
+    high: SidePart
+
+
+class SensitivityPart(_Part):
+    """How much more the next best method is expected to cost, and the ten inputs that move this most, the strongest first."""
+
+    advised: str
+    runner_up: str
+    lead: float
+    influences: list[InfluencePart]
+
+
 class NextSignPart(_Part):
     """A sign still worth looking at: what the answer is worth in money, and the minutes it takes."""
 
@@ -130,6 +160,7 @@ class DamagePart(_Part):
     explanations: list[ExplanationPart]
     conflict: ConflictPart | None
     decision: DecisionPart
+    sensitivity: SensitivityPart | None
     next_signs: list[NextSignPart]
     time_to_stop: bool
     findings: list[FindingPart]
@@ -218,6 +249,26 @@ def _causes(damage: DamageAssessment, assessment: Assessment) -> list[CausePart]
     return parts
 
 
+def _side(side: Side) -> SidePart:
+    return SidePart(number=side.number, lead=side.lead, instead=side.instead)
+
+
+def _hangs_on(damage: DamageAssessment) -> SensitivityPart | None:
+    """The inputs that the explained diagnosis shows; nothing where no other method is left to compare with."""
+    found = sensitivity(damage.situation, damage.decision)
+    if found.runner_up is None or not found.influences:
+        return None
+    return SensitivityPart(
+        advised=found.advised,
+        runner_up=found.runner_up,
+        lead=found.lead,
+        influences=[
+            InfluencePart(name=i.name, number=i.number, assumed=i.assumed, low=_side(i.low), high=_side(i.high))
+            for i in found.leading
+        ],
+    )
+
+
 def _damage(damage: DamageAssessment, assessment: Assessment) -> DamagePart:
     decision = damage.decision
     return DamagePart(
@@ -259,6 +310,7 @@ def _damage(damage: DamageAssessment, assessment: Assessment) -> DamagePart:
                 ],
             }
         ),
+        sensitivity=_hangs_on(damage),
         next_signs=[
             NextSignPart(sign=q.sign, value=q.value, minutes=q.minutes, reason=q.reason) for q in damage.questions.ranked
         ],

@@ -12,7 +12,7 @@ BUTT_SHARE = 0.25
 SCARF = ((0.0, 0.25), (4.0, 0.60), (5.0, 0.65), (8.0, 0.80), (10.0, 0.85), (12.0, 0.90), (20.0, 0.95))
 """Length of the scarf / depth -> share of solid bending strength: a compromise between disagreeing sources."""
 
-SCARF_NOTE = "1:4 and 1:20 are read at second hand; the points between lean on remembered tests: no published table"
+SCARF_NOTE = "1:4, 1:12 and 1:20 are read at second hand; the points between lean on remembered tests: no published table"
 
 
 def end_grain_butt(tension_mpa: float) -> Figure:
@@ -34,8 +34,9 @@ def scarf_efficiency(run: float) -> Figure:
     """Share of solid bending strength a well-made scarf reaches; `run` = its length / depth of the part, 0..50.
 
     0.25 butt, 0.60 at 4, 0.65 at 5, 0.80 at 8, 0.85 at 10, 0.90 at 12, 0.95 from 20, straight lines between. Raises
-    OutOfRange. Source: derived compromise. Wood Handbook ch. 10 (read): butt at most 0.25; 1:12 or flatter strongest.
-    Sources put 0.65 at both 1:4 and 1:5; the safer is taken.
+    OutOfRange. Source: derived compromise. Wood Handbook ch. 10 (read): butt at most 0.25; 1:12 or flatter strongest;
+    its edition of 1974, p. 10-7, has 90 % there (read at second hand). Sources put 0.65 at both 1:4 and 1:5; the safer
+    is taken.
 
     >>> [scarf_efficiency(run).value for run in (0, 4, 8, 12, 30)]
     [0.25, 0.6, 0.8, 0.9, 0.95]

@@ -1,6 +1,7 @@
-"""Published mean strengths of joints beside the model: `python -m tests.benchmarks.joint_means` prints the table.
+"""Published mean strengths of joints beside the model, and published ratios beside ours.
 
-It is printed however it comes out. Where the abstract gives no sizes, common ones are assumed and said.
+`python -m tests.benchmarks.joint_means` prints both tables, however they come out. Where the abstract gives no sizes, common ones
+are assumed and said. The ratios and their sources are in `ratios`.
 """
 
 from __future__ import annotations
@@ -11,6 +12,8 @@ from dataclasses import dataclass
 from diagnose.mechanics import endjoints, joints
 from diagnose.mechanics.published import BY_ID, efficiency
 from diagnose.mechanics.reliability import level_of_stepped_test
+from diagnose.rulebase.store import load_knowledge
+from tests.benchmarks.ratios import print_ratios
 
 RED_OAK, WHITE_OAK, BEECH, BIRCH = 12.3, 13.8, 13.9, 13.0
 """Shear along the grain, MPa (Handbook Table 5-3b: 1780, 2000, 2010 and 1880 lbf/in2)."""
@@ -71,10 +74,12 @@ def table() -> list[Line]:
 
 
 def main() -> None:
-    """Prints the table."""
+    """Prints the means, then the ratios."""
     print(f"{'joint':36} {'predicted':>10} {'measured':>10} {'':5} {'pred/meas':>9}  note")
     for line in table():
         print(f"{line.what:36} {line.predicted:10.4g} {line.measured:10.4g} {line.unit:5} {line.ratio:9.2f}  {line.note}")
+    print()
+    print_ratios(load_knowledge())
 
 
 if __name__ == "__main__":

@@ -1,8 +1,10 @@
-"""The printed table of predicted and measured joint means holds what it says."""
+"""The printed tables of joint means and of ratios hold what they say."""
 
 import pytest
 
+from diagnose.rulebase.store import load_knowledge
 from tests.benchmarks.joint_means import main, table
+from tests.benchmarks.ratios import UNTESTED, ratios
 
 
 def test_the_calibrated_joints_lie_close_and_on_the_low_side() -> None:
@@ -12,9 +14,16 @@ def test_the_calibrated_joints_lie_close_and_on_the_low_side() -> None:
     assert lines["two dowels, beech, lowest bond"].ratio < 1, "the lowest bond must not overrate"
 
 
-def test_the_table_prints_every_line(capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_tables_print_every_line(capsys: pytest.CaptureFixture[str]) -> None:
     main()
-    out = capsys.readouterr().out
+    means, shares = capsys.readouterr().out.split("\n\n")
     for line in table():
-        assert line.what in out
-    assert out.count("\n") == len(table()) + 1
+        assert line.what in means
+    assert means.count("\n") == len(table())
+    rows = ratios(load_knowledge())
+    for row, printed in zip(rows, shares.splitlines()[1:], strict=False):
+        assert printed.startswith(row.what)
+        assert row.source in printed
+        assert (f"ABOVE: {row.said}" in printed) is row.promises_more
+        assert (f"below: {row.said}" in printed) is row.promises_less
+    assert shares.count("\n") == len(rows) + len(UNTESTED) + 1

@@ -8,9 +8,11 @@ from datetime import date
 
 import pytest
 
+from diagnose import words
 from diagnose.assess import assess
 from diagnose.case.case import Answer, Case, Damage
 from diagnose.decision.joint_strength import glued_again
+from diagnose.decision.sensitivity import sensitivity
 from diagnose.decision.strength import chance_of_failing, strength_of
 from diagnose.mechanics.fit import gap_factor
 from diagnose.mechanics.grain import slope_share
@@ -121,3 +123,17 @@ def test_every_joint_of_every_piece_can_be_reckoned(knowledge: Knowledge) -> Non
                 assert glued_again(piece, joint.id, kind, {}, 0.0, 1.0).value == pytest.approx(1.0), (piece.id, joint.id, kind)
                 reckoned += 1
     assert reckoned > 1000
+
+
+@pytest.mark.parametrize("end", [0, 1])
+@pytest.mark.parametrize("size", words.JOINT_SIZES)
+def test_every_size_that_a_case_may_state_can_be_reckoned(knowledge: Knowledge, size: str, end: int) -> None:
+    """The limits of the case file lie within those of the formulas, whatever the piece, and halved or doubled as well."""
+    measured = words.JOINT_SIZES[size][end]
+    for piece in knowledge.pieces.values():
+        for joint in piece.joints:
+            for kind in joint.kind:
+                assert 0.0 <= glued_again(piece, joint.id, kind, {size: measured}, 0.0, 1.0).value
+    for kind in ("mortise_and_tenon", "dowel"):
+        got = assess(chair("loose", RAIL, kind, sizes={size: measured}), knowledge, Shop(), date(2026, 3, 2))
+        assert sensitivity(got.damages[0].situation, got.damages[0].decision).influences

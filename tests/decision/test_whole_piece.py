@@ -183,7 +183,7 @@ def test_what_is_advised_is_the_cheapest_of_every_choice_of_the_rule_base(
     open_to = [[o for o in d.decision.options if o.verdict is not words.Verdict.RULED_OUT] for d in got.damages]
 
     def cost(methods: Sequence[str]) -> float:
-        wishes = [Wish(d.damage, knowledge.methods[m], d.deduction) for d, m in zip(got.damages, methods, strict=True)]
+        wishes = [Wish(d.damage, knowledge.methods[m], d.deduction, d.facts) for d, m in zip(got.damages, methods, strict=True)]
         again, kept = 0.0, 1.0
         for options, name in zip(open_to, methods, strict=True):
             option = next(o for o in options if o.method == name)
@@ -205,7 +205,7 @@ def test_the_floor_under_a_price_is_never_above_it(knowledge: Knowledge) -> None
     for damage in got.damages:
         for option in damage.decision.options:
             method = knowledge.methods[option.method]
-            wish = Wish(damage.damage, method, damage.deduction)
+            wish = Wish(damage.damage, method, damage.deduction, damage.facts)
             least = least_of_each(knowledge, at.shop, gather(knowledge, got.case, [wish]), [method.by])
             assert sum(least.values()) <= whole_price(knowledge, at.shop, got.case, [wish]).expected + 1e-9
 

@@ -5,7 +5,9 @@ import json
 import jsonschema
 import pytest
 
-from diagnose.documents.report import SCHEMA_FILE, report_json, schema_text
+from diagnose.decision.sensitivity import SHOWN, sensitivity
+from diagnose.documents.diagnosis import diagnosis
+from diagnose.documents.report import SCHEMA_FILE, SCHEMA_VERSION, report_json, schema_text
 from diagnose.proof.stories import assess_story
 from diagnose.rulebase.store import load_knowledge
 
@@ -45,3 +47,45 @@ def test_the_stories_show_every_part_filled() -> None:
                 parts[name] = parts.get(name, 0) + len(damage[name])
             parts["weights"] = parts.get("weights", 0) + len(damage["causes"][0]["speaks_for"])
     assert all(parts[name] > 0 for name in ("findings", "cautions", "next_signs", "weights")), parts
+
+
+def test_what_the_advice_hangs_on_is_told_as_the_explained_diagnosis_tells_it() -> None:
+    """The same inputs in the same order, each with its number, its two sides and what is advised there; null where none shows."""
+    shown = turned = ruled_out = assumed = 0
+    for story in STORIES:
+        assessment = assess_story(story, KNOWLEDGE)
+        text = diagnosis(assessment, explain=True)
+        told = json.loads(report_json(assessment))["damages"]
+        assert text.count("What the advice hangs on") == sum(damage["sensitivity"] is not None for damage in told)
+        for damage, of_damage in zip(assessment.damages, told, strict=True):
+            found, part = sensitivity(damage.situation, damage.decision), of_damage["sensitivity"]
+            if part is None:
+                assert found.runner_up is None or not found.influences
+                continue
+            assert (part["advised"], part["runner_up"], part["lead"]) == (found.advised, found.runner_up, found.lead)
+            assert part["advised"] == of_damage["decision"]["method"]
+            assert 0 < len(part["influences"]) <= SHOWN
+            for influence, line in zip(found.leading, part["influences"], strict=True):
+                assert (line["name"], line["number"], line["assumed"]) == (influence.name, influence.number, influence.assumed)
+                assert f"{influence.name}{' (assumed)' if influence.assumed else ''} |" in text
+                for side, given in ((influence.low, line["low"]), (influence.high, line["high"])):
+                    assert given == {"number": side.number, "lead": side.lead, "instead": side.instead}
+                    turned += side.instead is not None
+                    ruled_out += side.lead is None
+                assumed += influence.assumed
+            shown += 1
+    assert min(shown, turned, ruled_out, assumed) > 0
+
+
+# The fields of a damage in version 1, as its readers know them.
+FIRST = {
+    "id", "causes", "something_else", "explanations", "conflict", "decision", "next_signs", "time_to_stop", "findings", "cautions",
+    "not_counted",
+}  # fmt: skip
+
+
+def test_what_reads_the_first_version_can_read_the_second() -> None:
+    """Why the number could be raised without breaking a reader: every field of version 1 is still there, and one was added."""
+    schema = json.loads(SCHEMA_FILE.read_text(encoding="utf-8"))
+    assert schema["properties"]["schema_version"]["default"] == SCHEMA_VERSION == 2
+    assert set(schema["$defs"]["DamagePart"]["required"]) >= FIRST | {"sensitivity"}

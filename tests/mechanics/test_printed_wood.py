@@ -155,8 +155,8 @@ def test_slope_curves_p_5_29(prop: str, q: float, n: float, values: tuple[float,
         assert figure.warnings == ()
 
 
-def test_curve_fitted_to_the_remembered_table() -> None:
-    """q = 0.07, n = 1.75 lies within 0.8 points of the remembered bending column (derived)."""
+def test_curve_fitted_to_table_5_12() -> None:
+    """q = 0.07, n = 1.75 lies within 0.8 points of the bending column (derived)."""
     for run, fitted in ((25, 0.953), (20, 0.932), (15, 0.892), (10, 0.804), (5, 0.558)):
         got = grain.hankinson(1.0, 0.07, math.degrees(math.atan(1 / run)), 1.75).value
         assert got == pytest.approx(fitted, abs=0.0006)
@@ -165,9 +165,9 @@ def test_curve_fitted_to_the_remembered_table() -> None:
 
 def test_safer_of_curve_and_table_is_used_for_bending_and_impact() -> None:
     for prop in ("bending", "impact", "compression"):
-        for slope, remembered in grain.TABLE_5_12[prop]:
+        for slope, printed in grain.TABLE_5_12[prop]:
             if slope > 0 and not (prop == "impact" and slope == 0.2):  # there they agree to a point
-                assert grain.slope_share(slope, prop).value <= remembered + 1e-9
+                assert grain.slope_share(slope, prop).value <= printed + 1e-9
 
 
 def test_size_effect_eq_9_18() -> None:

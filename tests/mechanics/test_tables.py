@@ -61,7 +61,7 @@ def test_gravity_lines_as_remembered() -> None:
 
 
 def test_grain_tables() -> None:
-    """Table 5-12 as remembered; Hankinson constants, the first three read (p. 5-29)."""
+    """Table 5-12 (GTR-190, read); Hankinson constants, the first three read (p. 5-29)."""
     columns = {"bending": (96, 93, 89, 81, 55), "impact": (95, 90, 81, 62, 36), "compression": (100, 100, 100, 99, 93)}
     for prop, column in columns.items():
         assert grain.TABLE_5_12[prop][0] == (0.0, 1.0)
