@@ -71,6 +71,9 @@ for (const title of named) {
   if (await first(title) === await first(slip)) forgiven += 1;
 }
 if (named.length && forgiven < 0.8 * named.length) faults.push(`search forgives only ${forgiven} of ${named.length} slips`);
+// A complaint in a sentence, with a slip in it, finds the trouble.
+const complaint = await first("my chair woobles");
+if (!complaint.startsWith("troubles.html#")) faults.push(`search: a complaint finds ${complaint || "nothing"}`);
 // Keyboard: the first key leads to the link that skips to the text.
 await page.goto(pathToFileURL(join(resolve(site), "index.html")).href);
 await page.keyboard.press("Tab");

@@ -4,6 +4,7 @@ import html
 import json
 import math
 import re
+import shlex
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, replace
 from functools import cache
@@ -14,22 +15,27 @@ import pytest
 import yaml
 from hypothesis import given
 from hypothesis import strategies as st
+from typer.testing import CliRunner
 
 from diagnose import house
+from diagnose.cli.app import app
 from diagnose.cli.guide import read_chapters
 from diagnose.documents.fieldguide.blocks import Items, Link, Page, Para, Section
 from diagnose.documents.fieldguide.book import book_of, pages
 from diagnose.documents.fieldguide.causes import MOST_ROWS
-from diagnose.documents.fieldguide.chapters import chapter_blocks, glossary_of
+from diagnose.documents.fieldguide.chapters import SOURCES, chapter_blocks, glossary_of
 from diagnose.documents.fieldguide.check import faults
 from diagnose.documents.fieldguide.conditions import part_ids
 from diagnose.documents.fieldguide.glueup import work_of, worked
 from diagnose.documents.fieldguide.show import ids, shown
 from diagnose.documents.fieldguide.terms import with_terms
 from diagnose.documents.fieldguide.told import signed
+from diagnose.documents.fieldguide.troubles import MOST_CAUSES, MOST_TELLING, TROUBLES
 from diagnose.documents.fieldguide.weights import LEAST_DB, weigh
+from diagnose.reasoning.context import odds_of, open_causes
 from diagnose.rulebase.rows import APART, distance
 from diagnose.rulebase.store import load_knowledge
+from diagnose.words import CLOSED_STATIONS, DAMAGES
 
 KNOWLEDGE = load_knowledge()
 GLOSSARY = (house.guide_folder() / "glossary.md").read_text(encoding="utf-8")
@@ -166,20 +172,20 @@ def by_hand(sign: str, reading: str, cause: str) -> float:
     return 10 * math.log10(chance(SIGNS[sign], CAUSES[cause], reading) / chance(SIGNS[sign], None, reading))
 
 
-_ROW = re.compile(r'<tr><th scope="row">(.*?)</th><td><i class="(for|against) w(\d+)"></i><b>(.*?)</b></td>', re.DOTALL)
+_ROW = re.compile(r'<tr><th scope="row">(.*?)</th><td><b class="(con )?w(\d+)">(.*?)</b></td>', re.DOTALL)
 
 
 def bars_of_sign(sign: str) -> dict[tuple[str, str], tuple[str, str, int]]:
     """(reading, cause) to what the page shows: the figure, the side and the length of the bar."""
     text = site()[f"sign/{sign}.html"]
     found = {}
-    for part in re.split(r'(?=<section id="is-)', text)[1:]:
-        reading = re.match(r'<section id="is-(\w+)"', part)
+    for part in re.split(r'(?=<h3 id="is-)', text)[1:]:
+        reading = re.match(r'<h3 id="is-(\w+)"', part)
         assert reading is not None
         for words, side, halves, figure in _ROW.findall(part.partition("</table>")[0]):
             cause = re.search(r'href="\.\./cause/(\w+)\.html"', words)
             assert cause is not None
-            found[(reading[1], cause[1])] = (figure, side, int(halves))
+            found[(reading[1], cause[1])] = (figure, "against" if side else "for", int(halves))
     return found
 
 
@@ -390,10 +396,10 @@ def test_what_is_remembered_never_looks_published() -> None:
         assert f'id="source-{source.id}"' in part
     for path, text in html_pages():
         for source in remembered:
-            for match in re.finditer(rf'href="[^"]*#source-{source.id}">.*?</a>([^<]*)(<span class="tag known">)?', text):
+            for match in re.finditer(rf'href="[^"]*#source-{source.id}">.*?</a>([^<]*)(<i>)?', text):
                 assert match[2], (path, source.id)
     for glue in KNOWLEDGE.adhesives.values():
-        marks = site()[f"adhesive/{glue.id}.html"].partition('<dl class="facts">')[2].partition("</dl>")[0].count(">remembered<")
+        marks = site()[f"adhesive/{glue.id}.html"].partition("<dl>")[2].partition("</dl>")[0].count(">remembered<")
         figures = {"working_min", "clamp_min", "full_cure_h", "min_temp_c", "gap_max_mm", "water_class"}
         assert marks >= sum(glue.known_by.get(figure) == "memory" for figure in figures)
 
@@ -413,6 +419,115 @@ def test_a_method_page_tells_steps_bans_and_the_clock() -> None:
                 assert f"#rule-{rule.id}" in text
         glued += "The glue-up clock, worked" in text
     assert glued >= len(KNOWLEDGE.methods) / 3
+
+
+def told_whole(text: str) -> str:
+    """The words of a page as they are read, without the markup of links to the glossary and elsewhere."""
+    return " ".join(html.unescape(re.sub(r"<[^>]*>", "", text)).split())
+
+
+def test_a_method_page_states_why_each_rule_forbids_it_and_on_whose_word() -> None:
+    """Beside the name of every rule that forbids it stands the reason of the rule in its own words, and every source of the rule."""
+    told = 0
+    for method in KNOWLEDGE.methods.values():
+        part = site()[f"method/{method.id}.html"].partition(">When not</h2>")[2].partition("<h2")[0]
+        lines = {found[1]: told_whole(found[0]) for found in re.finditer(r'<li><a href="[^"]*#rule-(\w+)">.*?</li>', part)}
+        for rule in KNOWLEDGE.logic.values():
+            bans = {e.kind for e in rule.then if e.target in (method.id, method.decision)} & {"forbid_method", "forbid_class"}
+            assert not bans or rule.id in lines, (method.id, rule.id)
+        for name, line in lines.items():
+            rule = KNOWLEDGE.logic[name]
+            assert " ".join(rule.because.split()) in line, (method.id, name)
+            for cite in rule.sources:
+                source = KNOWLEDGE.sources[cite.source]
+                named = "common practice" if source.known_by == "judgement" else source.title
+                assert " ".join(named.split()) in line, (method.id, name, source.id)
+                assert source.known_by != "memory" or "remembered" in line, (method.id, name, source.id)
+            told += 1
+    assert told > 1000
+
+
+def test_no_clock_offers_a_glue_that_is_never_used_there() -> None:
+    """A ground that says never of the very damage that a method is for keeps the glue out of its table."""
+    left_out = 0
+    for method in KNOWLEDGE.methods.values():
+        table = site()[f"method/{method.id}.html"].partition("<caption>The glue-up against the clock</caption>")[2]
+        offered = set(re.findall(r"adhesive/(\w+)\.html", table.partition("</table>")[0]))
+        damages = {value for line in method.when.all_lines() if line.key == "damage" for value in line.values}
+        for glue in KNOWLEDGE.adhesives.values():
+            for ground in glue.grounds:
+                lines = ground.when.lines
+                if ground.says == "never" and {line.key for line in lines} == {"damage"} and damages & set(lines[0].values):
+                    assert glue.id not in offered, (method.id, glue.id)
+                    left_out += bool(offered)
+    assert left_out > 0
+
+
+def test_every_trouble_has_its_place_with_signs_and_causes() -> None:
+    """Somebody who has only a complaint comes from the front page to the first questions and the likeliest causes in two steps."""
+    assert set(TROUBLES) == set(DAMAGES)
+    front, page = site()["index.html"], site()["troubles.html"]
+    for damage in TROUBLES:
+        assert f'href="troubles.html#trouble-{damage}"' in front
+        part = page.partition(f'id="trouble-{damage}"')[2].partition("<h2")[0]
+        signs, causes = re.findall(r"sign/(\w+)\.html", part), re.findall(r"cause/(\w+)\.html", part)
+        assert len(signs) >= MOST_TELLING
+        assert len(causes) == min(MOST_CAUSES, len(open_causes(KNOWLEDGE, {"damage": frozenset({damage})})))
+        assert not {KNOWLEDGE.signs[name].station for name in signs} & CLOSED_STATIONS["counter"]
+        odds = [odds_of(KNOWLEDGE, KNOWLEDGE.causes[name], {"damage": frozenset({damage})}) for name in causes]
+        assert odds == sorted(odds, reverse=True)
+
+
+def test_the_search_index_knows_what_people_say_of_a_trouble() -> None:
+    rows = json.loads(
+        site()["search-index.js"].removeprefix("window.FIELD_GUIDE = ").rstrip().removesuffix(";").replace("<\\/", "</")
+    )
+    for damage, (name, _, also) in TROUBLES.items():
+        (found,) = [row for row in rows if row[2] == f"troubles.html#trouble-{damage}"]
+        assert found == [name, "trouble", f"troubles.html#trouble-{damage}", list(also)]
+
+
+def test_a_part_is_explained_on_its_own_page() -> None:
+    explained = {word.lower(): term.means for term in glossary_of(GLOSSARY) for word in (term.name, *term.also)}
+    parts = [part for part in part_ids(KNOWLEDGE) if part.replace("_", " ") in explained]
+    assert len(parts) >= 20
+    for part in parts:
+        assert explained[part.replace("_", " ")] in told_whole(site()[f"part/{part}.html"])
+
+
+def test_a_chapter_names_its_sources_by_title_and_how_each_is_known() -> None:
+    remembered = next(source for source in KNOWLEDGE.sources.values() if source.known_by == "memory")
+    judged = next(source for source in KNOWLEDGE.sources.values() if source.known_by == "judgement")
+    text = f"## {SOURCES}\n\nThis: `{remembered.id}`, `{judged.id}`, `no_such_source`."
+    markup = chapter_blocks(f"Said before: `{judged.id}`.\n\n{text}\n", KNOWLEDGE.sources).markup
+    assert f'<a href="source:{remembered.id}">{html.escape(remembered.title, quote=False)}</a> <i>remembered</i>' in markup
+    assert f'<a href="source:{judged.id}">common practice</a>' in markup
+    assert "<code>no_such_source</code>" in markup
+    assert f"Said before: <code>{judged.id}</code>" in markup
+
+
+def test_every_chapter_says_where_it_comes_from() -> None:
+    for name, text in read_chapters(house.guide_folder()).items():
+        if name != "glossary.md":
+            last = text.partition(f"\n## {SOURCES}\n")[2]
+            ids = set(re.findall(r"`(\w+)`", last))
+            assert ids, name
+            assert ids <= set(KNOWLEDGE.sources), (name, ids - set(KNOWLEDGE.sources))
+
+
+COMMANDS = sorted(
+    {
+        command
+        for text in read_chapters(house.guide_folder()).values()
+        for command in re.findall(r"`diagnose (calc [^`]+)`", text.replace("\n", " "))
+    }
+)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_a_sum_that_a_chapter_names_can_be_done_as_it_stands(command: str) -> None:
+    ran = CliRunner().invoke(app, shlex.split(command))
+    assert ran.exit_code == 0, ran.output
 
 
 def test_the_worked_clock_adds_up() -> None:

@@ -28,10 +28,10 @@ class Strong:
 
 @dataclass(frozen=True)
 class Tag:
-    """A small label that qualifies what stands before it; `kind` is its look: known, hold or plain."""
+    """A small label that qualifies what stands before it; `kind` is its look: hold, by, or nothing for the quiet one."""
 
     text: str
-    kind: str = "known"
+    kind: str = ""
 
 
 Inline = str | Link | Strong | Tag
@@ -84,11 +84,12 @@ class Para:
 
 @dataclass(frozen=True)
 class Items:
-    """A list, numbered (from `start`) or not."""
+    """A list, numbered (from `start`) or not; `many` short ones may stand in columns."""
 
     items: tuple[Phrase, ...]
     numbered: bool = False
     start: int = 1
+    many: bool = False
 
 
 @dataclass(frozen=True)
@@ -125,7 +126,7 @@ class Weight:
 
 @dataclass(frozen=True)
 class Weights:
-    """Bars of weights under one caption; `head` names the three columns."""
+    """Bars of weights under one caption; `head` names the columns where the caption does not say it all."""
 
     caption: str
     head: tuple[str, ...]
@@ -209,6 +210,12 @@ def items(found: Iterable[Phrase], numbered: bool = False) -> Items | None:
     """A list, or None where there is nothing to list."""
     listed = tuple(found)
     return Items(listed, numbered) if listed else None
+
+
+def many(found: Iterable[Phrase]) -> Items | None:
+    """A list of short things, such as links, that may stand in columns; None where there is nothing to list."""
+    listed = tuple(found)
+    return Items(listed, many=True) if listed else None
 
 
 def walk(blocks: Iterable[Block]) -> Iterator[Block]:

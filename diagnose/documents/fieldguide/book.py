@@ -31,6 +31,7 @@ from diagnose.documents.fieldguide.signs import sign_list, sign_page
 from diagnose.documents.fieldguide.steps import phase_pages, step_list, step_title
 from diagnose.documents.fieldguide.stock import Stock, stock_of
 from diagnose.documents.fieldguide.to_html import SEARCH, SEARCH_INDEX, STYLE, Writer
+from diagnose.documents.fieldguide.troubles import TROUBLES, trouble_page
 from diagnose.documents.say import first_up, plain
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -50,6 +51,7 @@ def small_entries(stock: Stock, terms: tuple[Term, ...]) -> list[tuple[str, str,
     knowledge = stock.knowledge
     return [
         *((term.name, "term", term.ref) for term in terms),
+        *((name, "trouble", f"trouble:{damage}") for damage, (name, _, _) in TROUBLES.items()),
         *((first_up(plain(rule.id)), "rule", f"rule:{rule.id}") for rule in knowledge.logic.values()),
         *((step_title(step), "step", f"step:{step.id}") for step in knowledge.steps.values()),
         *((wood.name, "wood", f"wood:{wood.id}") for wood in knowledge.woods.values()),
@@ -61,12 +63,14 @@ def book_of(knowledge: Knowledge, chapters: Mapping[str, str]) -> Book:
     """All pages. `chapters` are Markdown texts by file name, the glossary among them under its own name."""
     stock = stock_of(knowledge, plates_in(chapters))
     terms = glossary_of(chapters.get(GLOSSARY, ""))
-    written = chapter_pages(chapters)
+    written = chapter_pages(chapters, knowledge.sources)
+    means = {word.lower(): term.means for term in terms for word in (term.name, *term.also)}
     pages = [
+        trouble_page(stock),
         look_page(stock),
         piece_list(stock),
         *(piece_page(stock, piece) for piece in knowledge.pieces.values()),
-        *(part_page(stock, part) for part in part_ids(knowledge)),
+        *(part_page(stock, part, means.get(plain(part), "")) for part in part_ids(knowledge)),
         sign_list(stock),
         *(sign_page(stock, sign) for sign in knowledge.signs.values()),
         cause_list(stock),
@@ -106,6 +110,6 @@ def pages(knowledge: Knowledge, chapters: Mapping[str, str]) -> Mapping[str, str
         found[page.path] = Writer(page, book.shelf, book.stock.pictures, knowledge.version).whole(scripts)
     drawn = [*book.stock.pictures.values(), *(piece_picture(piece) for piece in knowledge.pieces.values())]
     found.update({picture.path: picture.svg for picture in drawn if picture is not None and picture.svg})
-    also = {term.ref: term.also for term in book.terms}
+    also = {term.ref: term.also for term in book.terms} | {f"trouble:{kind}": also for kind, (_, _, also) in TROUBLES.items()}
     found[SEARCH_INDEX] = search_index(book.pages, small_entries(book.stock, book.terms), book.shelf, also)
     return {**found, STYLE: own_file(STYLE), SEARCH: own_file(SEARCH)}

@@ -11,10 +11,9 @@ from diagnose.documents.fieldguide.blocks import (
     Section,
     Table,
     Weights,
-    in_a_row,
     items,
+    many,
     phrase,
-    plain_text,
     present,
     section,
 )
@@ -121,17 +120,17 @@ def _mistaken(stock: Stock, cause: Cause) -> Section | None:
     return section("What it is mistaken for", Para((cause.tell_apart,)) if cause.tell_apart else None, table if rows else None)
 
 
-def treats_said(stock: Stock, word: str) -> Phrase:
+def treats_said(stock: Stock, word: str) -> str:
     """How far a method treats a cause, with what is left over."""
-    return (f"{first_up(plain(word))} ({stock.knowledge.scale.treats[word]:.0%} of it left over)".replace("%", " %"),)
+    return f"{first_up(plain(word))}: {stock.knowledge.scale.treats[word]:.0%} of it is left".replace("%", " %")
 
 
 def _methods(stock: Stock, cause: Cause) -> Section | None:
     by_word: dict[str, list[Link]] = {}
     for method, word in stock.treated_by(cause):
         by_word.setdefault(word, []).append(Link(method.name, f"method:{method.id}"))
-    rows = tuple((plain_text(treats_said(stock, word)), in_a_row(found, between="; ")) for word, found in by_word.items())
-    return section("What treats it", Facts(rows) if rows else None)
+    parts = [section(treats_said(stock, word), many((method,) for method in found)) for word, found in by_word.items()]
+    return section("What treats it", *parts)
 
 
 def cause_page(stock: Stock, cause: Cause) -> Page:

@@ -6,9 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
+from diagnose.documents.fieldguide import told
 from diagnose.documents.fieldguide.blocks import Entries, Html, Items, Link, Page, Para, anchor, in_a_row, phrase
+from diagnose.rulebase.entries import Source
 
 GLOSSARY = "glossary.md"
+# The heading of the last section of every chapter.
+SOURCES = "Where this comes from"
+_NONE: Mapping[str, Source] = {}
 UP = Link("Chapters", "list:chapters")
 _ALLOWED = {
     "h2", "h3", "h4", "p", "ul", "ol", "li", "blockquote", "strong", "em", "table", "thead", "tbody", "tr", "th", "td", "hr", "br",
@@ -106,13 +111,30 @@ def _plain(markup: str) -> str:
     return html.escape(html.unescape(re.sub(r"<[^>]*>", "", markup)))
 
 
-def chapter_blocks(text: str) -> Html:
+def _sourced(markup: str, sources: Mapping[str, Source]) -> str:
+    """In the section that says where a chapter comes from, the ids of sources as links with their titles and how each is known."""
+
+    def named(match: re.Match[str]) -> str:
+        source = sources.get(match[1])
+        if source is None:
+            return match[0]
+        judged = source.known_by == "judgement"
+        mark = "" if judged or source.known_by == "read" else f" <i>{told.KNOWN[source.known_by]}</i>"
+        title = "common practice" if judged else html.escape(source.title, quote=False)
+        return f'<a href="source:{source.id}">{title}</a>{mark}'
+
+    before, heading, after = markup.partition(f"<h2>{SOURCES}</h2>")
+    return before + heading + re.sub(r"<code>(\w+)</code>", named, after)
+
+
+def chapter_blocks(text: str, sources: Mapping[str, Source] = _NONE) -> Html:
     """A chapter's Markdown as clean markup: no scripts, no styles; links by name stay for the renderer."""
     import markdown
     import nh3
 
     raw = markdown.markdown(text, extensions=["tables", "sane_lists", "fenced_code"], output_format="html")
     clean = nh3.clean(raw, tags=_ALLOWED, attributes={"a": {"href"}, "img": {"src", "alt"}}, url_schemes=_SCHEMES, link_rel=None)
+    clean = _sourced(clean, sources)
     used: set[str] = set()
     headed = re.sub(r"<h([234])>(.*?)</h\1>", lambda match: _heading(match, used), clean, flags=re.DOTALL)
     return Html(_captioned(headed), " ".join(html.unescape(re.sub(r"<[^>]*>", " ", clean)).split()))
@@ -127,7 +149,7 @@ def chapter_name(name: str) -> str:
     return _NUMBER.sub("", PurePosixPath(name).stem)
 
 
-def chapter_pages(chapters: Mapping[str, str]) -> list[Page]:
+def chapter_pages(chapters: Mapping[str, str], sources: Mapping[str, Source] = _NONE) -> list[Page]:
     """A page for each chapter, in the order of their file names, and the list of them."""
     found = []
     for name in sorted(chapters):
@@ -135,9 +157,8 @@ def chapter_pages(chapters: Mapping[str, str]) -> list[Page]:
             continue
         title, body = _title(name, chapters[name])
         short = chapter_name(name)
-        found.append(
-            Page(f"chapter:{short}", f"chapter/{short}.html", title, "chapter", (chapter_blocks(body),), (UP,), names=(title,))
-        )
+        blocks = (chapter_blocks(body, sources),)
+        found.append(Page(f"chapter:{short}", f"chapter/{short}.html", title, "chapter", blocks, (UP,), names=(title,)))
     if not found:
         return []
     lead = Para(("Written by hand, to be read from end to end.",), "lead")
@@ -151,7 +172,9 @@ def glossary_page(terms: tuple[Term, ...]) -> Page:
         (term.ref, (term.name,), phrase(term.means, *((" Also: ", *in_a_row(list(term.also)), ".") if term.also else ())))
         for term in sorted(terms, key=lambda term: term.name.lower())
     )
-    lead = Para(("Each word is explained here once. Elsewhere its first mention on a page leads here.",), "lead")
+    lead = Para(
+        ("Each word is explained here once, as the trade uses it. Elsewhere its first mention on a page leads here.",), "lead"
+    )
     blocks = (lead, Entries(rows)) if rows else (lead,)
     return Page("list:glossary", "glossary.html", "Glossary", "list", blocks, names=("Glossary",))
 

@@ -1,19 +1,20 @@
 """Conditions of the rule base in plain words, every fact a link to where it is explained."""
 
 from collections.abc import Sequence
+from string import ascii_lowercase
 
 from diagnose import words
-from diagnose.documents.fieldguide.blocks import Items, Link, Phrase, in_a_row, items, phrase
-from diagnose.documents.say import plain
+from diagnose.documents.fieldguide.blocks import Items, Link, Phrase, in_a_row, items, phrase, plain_text
+from diagnose.documents.say import first_up, plain
 from diagnose.rulebase.entries import Line, When
 from diagnose.rulebase.knowledge import Knowledge
 
 # How a line about the case begins.
 _BEGINS = {
-    "piece": "the piece: ",
+    "piece": "the piece is: ",
     "damage": "the damage is ",
-    "joint": "the joint: ",
-    "part": "the part: ",
+    "joint": "the joint is: ",
+    "part": "the part is: ",
     "carries": "the part carries ",
     "wood": "the wood is ",
     "consequence": "if it goes, ",
@@ -42,7 +43,7 @@ def _value(knowledge: Knowledge, key: str, value: str, linked: bool) -> Phrase:
     if not linked:
         return (_in_words(knowledge, key, value),)
     if key in knowledge.signs:
-        return (Link(knowledge.signs[key].say(value), f"reading:{key}.{value}"),)
+        return (Link(_small(knowledge.signs[key].say(value)), f"reading:{key}.{value}"),)
     if key == "piece" and value in knowledge.pieces:
         return (Link(knowledge.pieces[value].name.lower(), f"piece:{value}"),)
     if key == "part" and value in part_ids(knowledge):
@@ -54,9 +55,14 @@ def _value(knowledge: Knowledge, key: str, value: str, linked: bool) -> Phrase:
     return (_in_words(knowledge, key, value),)
 
 
+def _small(text: str) -> str:
+    """A reading inside a sentence."""
+    return text[:1].lower() + text[1:]
+
+
 def _in_words(knowledge: Knowledge, key: str, value: str) -> str:
     if key in knowledge.signs:
-        return knowledge.signs[key].say(value)
+        return _small(knowledge.signs[key].say(value))
     return _SAYS.get(key, {}).get(value, plain(value))
 
 
@@ -64,10 +70,14 @@ def line_said(knowledge: Knowledge, line: Line) -> Phrase:
     """One line of a condition."""
     linked = len(line.values) <= _LONG
     said = [_value(knowledge, line.key, value, linked) for value in line.values]
-    values = in_a_row(said, last=" and " if line.every else " or ")
+    word = " and " if line.every else " or "
+    # A value with a list in it, such as “split or cracked”, is set apart from its neighbours by more than a comma.
+    crowded = len(said) > 1 and any(mark in plain_text(value) for value in said for mark in (",", " or ", " and "))
+    values = in_a_row(said, between="; " if crowded else ", ", last=f";{word}" if crowded else word)
     if line.key in knowledge.signs:
         sign = knowledge.signs[line.key]
-        return phrase(Link(sign.ask or plain(sign.id), f"sign:{sign.id}"), " – ", values)
+        asked = sign.ask or first_up(plain(sign.id))
+        return phrase("“", asked if linked else Link(asked, f"sign:{sign.id}"), "” – ", values)
     return phrase(_BEGINS.get(line.key, plain(line.key) + ": "), values)
 
 
@@ -81,13 +91,20 @@ def lines_said(knowledge: Knowledge, when: When, any_closes: bool = False) -> It
     branches = [_together(knowledge, branch) for branch in when.branches]
     if any_closes:
         return items([*found, *branches])
-    if branches:
-        bracketed = [phrase("(", branch, ")") for branch in branches]
-        found.append(phrase("either ", in_a_row(bracketed, between=" or ")) if len(branches) > 1 else branches[0])
+    if len(branches) > 1:
+        found.append(("one of these:",))
+        found += [phrase(f"({letter}) ", branch) for letter, branch in zip(ascii_lowercase, branches, strict=False)]
+    else:
+        found += branches
     return items(found)
 
 
 def in_one_line(knowledge: Knowledge, when: When) -> Phrase:
     """A short condition inside a sentence."""
-    listed = lines_said(knowledge, when)
-    return in_a_row(listed.items, between="; ", last="; and ") if listed else ()
+    found = [line_said(knowledge, line) for line in when.lines]
+    branches = [_together(knowledge, branch) for branch in when.branches]
+    if len(branches) > 1:
+        found.append(phrase("either ", in_a_row([phrase("(", branch, ")") for branch in branches], between=" or ")))
+    else:
+        found += branches
+    return in_a_row(found, between="; ", last="; and ")

@@ -1,6 +1,7 @@
 """The front page with every way in, the index from A to Z, and the page for searching."""
 
 import unicodedata
+from collections import Counter
 from collections.abc import Callable, Sequence
 
 from diagnose import words
@@ -22,10 +23,13 @@ from diagnose.documents.fieldguide.blocks import (
     section,
 )
 from diagnose.documents.fieldguide.stock import Stock
+from diagnose.documents.fieldguide.troubles import trouble_links
 from diagnose.documents.say import first_up, plain
 
+# The hazards that the front page names: those that most steps carry.
+MOST_HAZARDS = 12
 SEARCH_FORM = (
-    '<form class="search" role="search" action="search.html" method="get">\n'
+    '<form role="search" action="search.html" method="get">\n'
     '<label for="words">What are you looking for?</label>\n'
     '<input type="search" id="words" name="q" autocomplete="off"> <button type="submit">Search</button>\n</form>'
 )
@@ -66,11 +70,13 @@ def front_page(stock: Stock, chapters: Sequence[Page]) -> Page:
     families = _counted("family", words.FAMILIES, plain, [cause.family for cause in knowledge.causes.values()])
     decisions = [method.decision for method in knowledge.methods.values()]
     classes = _counted("class", tuple(words.CLASSES), lambda name: words.CLASSES[name][0], decisions)
-    hazards = in_a_row([Link(plain(c.id), f"caution:{c.id}") for c in knowledge.cautions.values()])
+    carried = Counter(hazard for step in knowledge.steps.values() for hazard in step.hazards)
+    hazards = items((Link(first_up(plain(name)), f"caution:{name}"),) for name, _ in carried.most_common(MOST_HAZARDS))
     lead = "Why did it fail, and what is the right repair? Look before you touch glue. Every way below leads to the same pages."
     blocks = present(
         Para((lead,), "lead"),
         Html(SEARCH_FORM, ""),
+        section("By what is wrong", trouble_links()),
         section(
             "By what you see", _samples(stock), Para((Link("All drawings", "list:look"), " · ", Link("all signs", "list:signs")))
         ),
@@ -88,7 +94,7 @@ def front_page(stock: Stock, chapters: Sequence[Page]) -> Page:
                 )
             ),
         ),
-        section("By hazard", Para(hazards) if hazards else None, Para((Link("All hazards", "list:hazards"),))),
+        section("By hazard", hazards, Para((Link(f"All {len(knowledge.cautions)} hazards", "list:hazards"),))),
         section("To read from end to end", items((Link(page.title, page.ref),) for page in chapters if page.kind == "chapter")),
         section(
             "Look it up",
@@ -140,7 +146,7 @@ def search_page() -> Page:
     markup = (
         f"{SEARCH_FORM}\n<noscript><p>Searching needs a script. Without one, use the "
         '<a href="list:index">index from A to Z</a>.</p></noscript>\n'
-        '<p id="count" role="status"></p>\n<ol id="results" class="results"></ol>'
+        '<p id="count" role="status"></p>\n<ol id="results"></ol>'
     )
     lead = Para(("Other names and small slips in spelling are understood.",), "note")
     return Page("list:search", "search.html", "Search", "search", (lead, Html(markup, "")), names=("Search",))

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnose.planning.clock import Bond, Glue, GlueUp, schedule
-from diagnose.rulebase.entries import Adhesive, Consumable, Step
+from diagnose.rulebase.entries import Adhesive, Consumable, Ground, Method, Step
 
 # A method for one joint or break closes one glue line; one for a frame is worked for four joints, each closed by itself.
 LINES_OF_A_FRAME = 4
@@ -59,6 +59,18 @@ def work_of(steps: Sequence[Step], consumables: Mapping[str, Consumable], whole_
             return Work(LINES_OF_A_FRAME if whole_frame else 1, _likely([step]), close, square)
     single = [_likely([step]) for step in steps if step.wait_hours and glues(step)]
     return Work(1, max(single), (0.0, 0.0), 0.0) if single else None
+
+
+def never_here(adhesive: Adhesive, method: Method) -> Ground | None:
+    """What bars a glue from a method: a ground that says never of something that the method itself is for, as far as its gate tells."""
+    offered: dict[str, set[str]] = {}
+    for line in method.when.all_lines():
+        offered.setdefault(line.key, set()).update(line.values)
+    for ground in adhesive.grounds:
+        asked = ground.when.lines
+        if ground.says == "never" and asked and all(offered.get(line.key, set()) & set(line.values) for line in asked):
+            return ground
+    return None
 
 
 def worked(work: Work, adhesive: Adhesive) -> Worked:

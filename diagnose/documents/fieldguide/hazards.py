@@ -1,7 +1,8 @@
 """Hazard pages: what can hurt, what to do, on whose word, and what raises it."""
 
 from diagnose.documents.fieldguide import told
-from diagnose.documents.fieldguide.blocks import Box, Facts, Link, Page, Para, items, phrase, present, section
+from diagnose.documents.fieldguide.blocks import Box, Facts, Link, Page, Para, items, many, phrase, present, section
+from diagnose.documents.fieldguide.conditions import lines_said
 from diagnose.documents.fieldguide.rules import rules_named
 from diagnose.documents.fieldguide.steps import step_title
 from diagnose.documents.fieldguide.stock import Stock
@@ -19,9 +20,10 @@ def hazard_page(stock: Stock, caution: Caution) -> Page:
     blocks = present(
         Para((caution.hazard,), "lead"),
         Box("What to do", (Para((caution.do,)),)),
+        section("Where it can be met", lines_said(stock.knowledge, caution.when)),
         Facts((("On whose word", (caution.authority,)),)),
         section("Rules that raise it", rules_named(stock.rules_with("caution", caution.id))),
-        section("Steps that carry it", items((Link(step_title(s), f"step:{s.id}"),) for s in stock.steps_with(caution.id))),
+        section("Steps that carry it", many((Link(step_title(s), f"step:{s.id}"),) for s in stock.steps_with(caution.id))),
         section("Finishes that carry it", items((Link(one.name, f"finish:{one.id}"),) for one in finishes)),
         section("Glues that carry it", items((Link(glue.name, f"adhesive:{glue.id}"),) for glue in glues)),
         told.sources(stock.knowledge, caution),

@@ -22,7 +22,7 @@ from diagnose.documents.fieldguide.blocks import (
 )
 from diagnose.documents.fieldguide.conditions import in_one_line
 from diagnose.documents.fieldguide.stock import Stock
-from diagnose.documents.say import first_up, plain, wait
+from diagnose.documents.say import first_up, plain, span, wait
 from diagnose.rulebase.entries import Adhesive, Consumable, Finish
 from diagnose.rulebase.woods import Wood
 
@@ -50,7 +50,8 @@ def _strength(wood: Wood) -> list[tuple[str, Phrase]]:
     origins: dict[str, None] = {}
     for name, called in _PROPERTIES.items():
         figure = wood.strength(name)
-        rows.append((called, phrase(f"{told.number(figure.value)} {figure.unit}", told.known(figure.known_by))))
+        value = figure.value if figure.known_by == "read" else told.three_figures(figure.value)
+        rows.append((called, phrase(f"{told.number(value)} {figure.unit}", told.known(figure.known_by))))
         origins |= dict.fromkeys([figure.source, *figure.warnings])
     return [*rows, ("Strength from", ("; ".join(origin for origin in origins if origin),))]
 
@@ -63,7 +64,9 @@ def _movement(wood: Wood) -> list[tuple[str, Phrase]]:
         ("Flat-sawn (tangential)", wood.shrink_t_pct, wood.coef_t),
     ):
         shrinks = phrase(f"shrinks {told.number(shrinkage)} % from green to bone dry", told.known(wood.shrink_known_by))
-        moves = phrase(f"; moves {told.number(round(100 * change, 2))} mm in 100 mm for 1 %", told.known(wood.movement_known_by))
+        moves = phrase(
+            f"; moves {told.number(round(100 * change, 2))} mm in 100 mm for 1 % of moisture", told.known(wood.movement_known_by)
+        )
         rows.append((called, phrase(shrinks, moves)))
     return [*rows, ("Movement from", (f"{wood.shrink_source}; {wood.movement_source}",))]
 
@@ -79,7 +82,7 @@ def _wood(wood: Wood) -> Section:
         ("Pores", said(_PORES[wood.pores], wood.pores_known_by, wood.pores_source)),
         ("Texture", said(wood.texture, wood.texture_known_by, wood.texture_source)),
         ("Colour of the heartwood", said(wood.colour, wood.colour_known_by, wood.colour_source)),
-        ("Weight against water, at 12 %", (told.number(wood.gravity_12), *told.known(wood.strength_known_by))),
+        ("Weight against as much water, at 12 % moisture", (told.number(wood.gravity_12), *told.known(wood.strength_known_by))),
         ("Glues", said(plain(wood.bonding), wood.bonding_known_by, wood.bonding_source)),
         ("Blotches under stain", said(wood.blotch, wood.blotch_known_by, wood.blotch_source)),
     ]
@@ -119,9 +122,9 @@ def adhesive_page(stock: Stock, glue: Adhesive) -> Page:
     rows: list[tuple[str, Phrase]] = [
         (
             "Stays open",
-            (told.span(*glue.working_min, "min") + f" at {told.number(glue.temp_c)} °C", *_figures(glue, "working_min")),
+            (span(*glue.working_min, "min") + f" at {told.number(glue.temp_c)} °C", *_figures(glue, "working_min")),
         ),
-        ("In clamps", (told.span(*glue.clamp_min, "min"), *_figures(glue, "clamp_min"))),
+        ("In clamps", (span(*glue.clamp_min, "min"), *_figures(glue, "clamp_min"))),
         ("Fully hard after", (wait(glue.full_cure_h), *_figures(glue, "full_cure_h"))),
         ("Wood and room not under", (f"{told.number(glue.min_temp_c)} °C", *_figures(glue, "min_temp_c"))),
         ("Bridges a gap of", (f"{told.number(glue.gap_max_mm)} mm at most", *_figures(glue, "gap_max_mm"))),
@@ -139,8 +142,8 @@ def adhesive_page(stock: Stock, glue: Adhesive) -> Page:
     blocks = present(
         Para(("The label on the bottle always wins over any figure here.",), "lead"),
         Facts(tuple(rows)),
-        section("Where it speaks for itself", _grounds(stock, glue, "for")),
-        section("Where something speaks against it", _grounds(stock, glue, "against")),
+        section("What speaks for it", _grounds(stock, glue, "for")),
+        section("What speaks against it", _grounds(stock, glue, "against")),
         section("Where it is never used", _grounds(stock, glue, "never")),
         section("Cautions", hazards),
         told.sources(knowledge, glue),
@@ -153,10 +156,12 @@ def adhesive_page(stock: Stock, glue: Adhesive) -> Page:
 def finish_page(stock: Stock, finish: Finish) -> Page:
     """The page of one finish."""
     finishes = stock.knowledge.finishes
-    never = [Link(finishes[name].name, f"finish:{name}") if name in finishes else plain(name) for name in finish.never_over]
+    never = [
+        Link(finishes[name].name.lower(), f"finish:{name}") if name in finishes else plain(name) for name in finish.never_over
+    ]
     rows: list[tuple[str, Phrase]] = [
-        ("Coats", (told.span(*finish.coats, ""), *_figures(finish, "coats"))),
-        ("Next coat after", (told.span(*finish.recoat_h, "h"), *_figures(finish, "recoat_h"))),
+        ("Coats", (span(*finish.coats, ""), *_figures(finish, "coats"))),
+        ("Next coat after", (span(*finish.recoat_h, "h"), *_figures(finish, "recoat_h"))),
         ("Hard after", (wait(finish.hard_h), *_figures(finish, "hard_h"))),
         ("Never over", (*in_a_row(never, last=" or "), *_figures(finish, "never_over")) if never else ("nothing named",)),
     ]
@@ -205,7 +210,7 @@ def _adhesives(stock: Stock) -> Page:
     rows = tuple(
         (
             (Link(glue.name, f"adhesive:{glue.id}"),),
-            (told.span(*glue.working_min, "min"), *_figures(glue, "working_min")),
+            (span(*glue.working_min, "min"), *_figures(glue, "working_min")),
             (f"{told.number(glue.gap_max_mm)} mm", *_figures(glue, "gap_max_mm")),
             in_a_row([plain(way) for way in glue.reversible], last=" or ") if glue.reversible else ("nothing",),
         )
@@ -218,7 +223,7 @@ def _adhesives(stock: Stock) -> Page:
 
 def _finishes(stock: Stock) -> Page:
     rows = tuple(
-        ((Link(one.name, f"finish:{one.id}"),), (one.spot_test,), (told.span(*one.recoat_h, "h"), *_figures(one, "recoat_h")))
+        ((Link(one.name, f"finish:{one.id}"),), (one.spot_test,), (span(*one.recoat_h, "h"), *_figures(one, "recoat_h")))
         for one in stock.knowledge.finishes.values()
     )
     lead = Para(("How each is told from the others by a spot test where nobody sees it, after the wax is off.",), "lead")

@@ -1,5 +1,8 @@
 """Method pages: when, when not, the steps with minutes and hold points, the clock, what makes it fail again."""
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from diagnose import words
 from diagnose.documents.fieldguide import told
 from diagnose.documents.fieldguide.blocks import (
@@ -16,14 +19,14 @@ from diagnose.documents.fieldguide.blocks import (
     Tag,
     in_a_row,
     items,
+    many,
     phrase,
-    plain_text,
-    present,
     section,
 )
 from diagnose.documents.fieldguide.causes import treats_said
 from diagnose.documents.fieldguide.conditions import lines_said
-from diagnose.documents.fieldguide.glueup import work_of, worked
+from diagnose.documents.fieldguide.glueup import never_here, work_of, worked
+from diagnose.documents.fieldguide.rules import PROTECTS
 from diagnose.documents.fieldguide.steps import step_title
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up, plain, wait
@@ -33,6 +36,8 @@ from diagnose.rulebase.entries import Method, Rule, Step
 UP = Link("Methods", "list:methods")
 # Glues that are listed against the clock, those with most time to spare.
 MOST_GLUES = 5
+# A wait from here on is told in whole hours.
+WHOLE_HOURS = 2.0
 
 
 def ordered_steps(stock: Stock, method: Method) -> list[Step]:
@@ -46,13 +51,13 @@ def _facts(stock: Stock, method: Method, steps: list[Step]) -> Facts:
     waits = sum(step.wait_hours for step in steps)
     kept = stock.knowledge.scale.keeps[method.keeps]
     rows: list[tuple[str, Phrase]] = [
-        ("Class", (first_up(words.CLASSES[method.decision][0]),)),
+        ("Kind of answer", (Link(first_up(words.CLASSES[method.decision][0]), f"class:{method.decision}"),)),
         ("Reaches", (words.EXTENTS[method.extent],)),
         ("Use afterwards", (words.END_USES[method.end_use],)),
         ("Done by", (words.BYS[method.by],)),
-        ("When", (words.TIMINGS[method.timing],)),
-        ("Minutes of work", (told.minutes((low, likely, high)) + ", one of each",)),
-        ("Waiting in it", (wait(waits) if waits else "none",)),
+        ("To be done", (words.TIMINGS[method.timing],)),
+        ("Work", (f"{told.work(low)} to {told.work(high)}, likely {told.work(likely)}, with every step done once",)),
+        ("Waiting in it", (wait(round(waits) if waits >= WHOLE_HOURS else waits) if waits else "none",)),
         ("Value kept", (f"{plain(method.keeps)} ({kept:.0%})".replace("%", " %"),)),
         ("Seen afterwards", (method.stays_visible,)),
     ]
@@ -73,19 +78,31 @@ def _forbidding(stock: Stock, method: Method) -> tuple[list[Rule], list[Rule]]:
     return by_name, by_strength
 
 
+def _reasons(stock: Stock, rules: Iterable[Rule]) -> Items | None:
+    """Rules, each with its reason in its own words and on whose word it stands."""
+    return items(
+        phrase(
+            Link(first_up(plain(rule.id)), f"rule:{rule.id}"),
+            f": {rule.because}",
+            told.on_whose_word(stock.knowledge, rule.sources),
+        )
+        for rule in rules
+    )
+
+
 def _when_not(stock: Stock, method: Method) -> Section | None:
-    knowledge = stock.knowledge
+    """What closes the method by itself, then every rule that forbids it: those that name it before those for all of its kind."""
     by_name, by_strength = _forbidding(stock, method)
-    gates = lines_said(knowledge, method.unless, any_closes=True)
-    blocks: list[Block | None] = [gates]
-    if by_name:
-        names = [Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in by_name]
-        blocks.append(Para(phrase("Forbidden by these rules: ", in_a_row(names, between="; "), ".")))
-    if by_strength:
-        named = [Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in by_strength]
-        lead = "Forbidden as well where the sums say that it would leave too little strength: "
-        blocks.append(Para(phrase(lead, in_a_row(named, between="; "), ".")))
-    return section("When not", *blocks)
+    by_name.sort(key=lambda rule: all(effect.target != method.id for effect in rule.then))
+    gates = lines_said(stock.knowledge, method.unless, any_closes=True)
+    blocks: list[Block | None] = [Para(("Not offered where any of this is so:",)), gates] if gates is not None else []
+    if by_name or by_strength:
+        lead = "The rules below forbid it, and each says why. Follow the name of a rule to see exactly when it holds."
+        blocks.append(Para((lead,), "note"))
+    for protects, title in PROTECTS.items():
+        blocks.append(section(title, _reasons(stock, (rule for rule in by_name if rule.protects == protects))))
+    title = "Where the sums say that it would leave too little strength"
+    return section("When not", *blocks, section(title, _reasons(stock, by_strength)))
 
 
 def _step_said(stock: Stock, step: Step) -> Phrase:
@@ -128,13 +145,19 @@ def _clock(stock: Stock, method: Method, steps: list[Step]) -> Section | None:
     work = work_of(steps, knowledge.consumables, method.extent != "joint")
     if work is None:
         return None
-    clocks = [worked(work, glue) for glue in knowledge.adhesives.values()]
+    asked_for = [glue for glue in knowledge.adhesives.values() if method.id in glue.methods]
+    barred = (
+        [] if asked_for else [(glue, ground) for glue in knowledge.adhesives.values() if (ground := never_here(glue, method))]
+    )
+    out = {glue.id for glue, _ in barred}
+    clocks = [worked(work, glue) for glue in asked_for or knowledge.adhesives.values() if glue.id not in out]
     clocks.sort(key=lambda one: (one.spare < 0, one.closings, -one.spare, one.adhesive.name))
     lines = "one glue line" if work.lines == 1 else f"{work.lines} glue lines, each closed by itself"
     lead = (
         f"Worked for {lines}, with one pair of hands and likely minutes: about {told.number(round(work.minutes, 1))} min from the first "
         "spread until all is closed and square. Against that stands the longest time that each glue stays open. The label on the bottle "
-        "wins, and warm wood or dry air shortens it."
+        "wins, and warm wood or dry air shortens it. This is about time alone: what else speaks for a glue or against it stands on its "
+        "own page."
     )
     rows: list[tuple[Phrase, ...]] = []
     short = [one.adhesive for one in clocks if one.spare < 0]
@@ -151,28 +174,32 @@ def _clock(stock: Stock, method: Method, steps: list[Step]) -> Section | None:
                 (f"{told.number(round(one.spare, 1))} min",),
             )
         )
-    table = Table(
-        "The glue-up against the clock", ("Glue", "Stays open at most", "Fits in", "To spare in the tightest"), tuple(rows)
-    )
+    table = Table("The glue-up against the clock", ("Glue", "Stays open at most", "Done in", "Left to spare"), tuple(rows))
     too_short = in_a_row([Link(glue.name, f"adhesive:{glue.id}") for glue in short])
+    left_out = [phrase(Link(glue.name, f"adhesive:{glue.id}"), f", since {ground.because}") for glue, ground in barred]
     return section(
         "The glue-up clock, worked",
         Para((lead,)),
         table if rows else Para(("No glue stays open so long: rehearse until it is quicker, or close it in parts.",)),
         Para(phrase("Too short for it: ", too_short, ".")) if short else None,
+        Para(phrase("Left out: ", in_a_row(left_out, between="; "), ".")) if left_out else None,
     )
 
 
-def _treats(stock: Stock, method: Method) -> Section | None:
+def _treats(stock: Stock, method: Method) -> Section:
+    """The causes by how far it treats them; a family that it treats as a whole is one line."""
     by_word: dict[str, list[Link]] = {}
+    for family in words.FAMILIES:
+        if family in method.treats:
+            said = f"all else that is of the family “{plain(family)}”"
+            by_word.setdefault(method.treats[family], []).append(Link(said, f"family:{family}"))
     for cause in sorted(stock.knowledge.causes.values(), key=lambda cause: cause.name):
-        word = method.treats.get(cause.id, method.treats.get(cause.family))
-        if word is not None:
-            by_word.setdefault(word, []).append(Link(cause.name, f"cause:{cause.id}"))
+        if cause.id in method.treats:
+            by_word.setdefault(method.treats[cause.id], []).append(Link(cause.name, f"cause:{cause.id}"))
     order = sorted(by_word, key=lambda word: stock.knowledge.scale.treats[word])
-    rows = tuple((plain_text(treats_said(stock, word)), in_a_row(by_word[word], between="; ")) for word in order)
+    parts = [section(treats_said(stock, word), many((cause,) for cause in by_word[word])) for word in order]
     none = Para(("None: it is an answer where nothing is to be treated by us.",))
-    return section("Which causes it treats", Facts(rows) if rows else none)
+    return section("Which causes it treats", *parts) or Section("Which causes it treats", (none,))
 
 
 def _known(method: Method) -> Para | None:
@@ -183,15 +210,11 @@ def _known(method: Method) -> Para | None:
 
 
 def method_page(stock: Stock, method: Method) -> Page:
-    """The page of one method."""
+    """The page of one method. It is long, so a line at its head leads to its sections."""
     knowledge = stock.knowledge
     steps = ordered_steps(stock, method)
-    blocks = present(
-        Para((method.owner,), "lead"),
-        _facts(stock, method, steps),
-        section(
-            "When", lines_said(knowledge, method.when) or Para(("Nothing about the case stands against it.",)), _known(method)
-        ),
+    parts = (
+        section("When", lines_said(knowledge, method.when) or Para(("Whatever the piece and the damage.",)), _known(method)),
         _when_not(stock, method),
         _steps(stock, steps),
         _cautions(stock, steps),
@@ -200,8 +223,13 @@ def method_page(stock: Stock, method: Method) -> Page:
         section("What makes it fail again", items((text,) for text in method.fails_again_if)),
         told.sources(knowledge, method),
     )
+    placed = [replace(part, ref=f"on:{method.id}.{number}") for number, part in enumerate(parts, start=1) if part is not None]
+    jump = in_a_row([Link(part.title, part.ref) for part in placed], between=" · ")
+    head = (Para((method.owner,), "lead"), _facts(stock, method, steps), Para(phrase("On this page: ", jump)))
     names = (method.name, first_up(plain(method.id)))
-    return Page(f"method:{method.id}", f"method/{method.id}.html", method.name, "method", blocks, (UP,), names, (method.owner,))
+    return Page(
+        f"method:{method.id}", f"method/{method.id}.html", method.name, "method", (*head, *placed), (UP,), names, (method.owner,)
+    )
 
 
 def method_list(stock: Stock) -> Page:

@@ -13,6 +13,7 @@ from diagnose.documents.fieldguide.blocks import (
     Table,
     in_a_row,
     items,
+    many,
     present,
     section,
 )
@@ -24,7 +25,13 @@ from diagnose.documents.say import first_up, plain
 from diagnose.rulebase.entries import Joint, Part, Piece, When
 
 UP = Link("Pieces", "list:pieces")
+HOW_MANY = "count"  # the one size of a joint that is no length
 _ASSUMED = "Sizes are what is usual and are assumed until measured."
+_NOT_ALL: Phrase = (
+    "Those that act only in some kinds of piece, this one among them; methods and rules likewise. What acts in any piece stands among ",
+    Link("all causes", "list:causes"),
+    ".",
+)
 
 
 def _size(part: Part) -> str:
@@ -43,10 +50,11 @@ def _parts(piece: Piece) -> Section:
 
 
 def _joint_row(joint: Joint) -> tuple[Phrase, ...]:
-    kinds = in_a_row([words.JOINT_KINDS[kind] for kind in joint.kind], last=" or ")
+    kinds = in_a_row([words.JOINT_KINDS[kind] for kind in joint.kind], between="; ", last="; or ")
     joins = in_a_row([Link(plain(part), f"part:{part}") for part in dict.fromkeys(joint.joins)], last=" to ")
-    sizes = ", ".join(f"{plain(name)} {told.number(size)}" for name, size in joint.size.items())
-    return ((first_up(plain(joint.id)),), joins, kinds, (f"{sizes} mm" if sizes else "not given",))
+    sizes = ", ".join(f"{plain(name)} {told.number(size)}" for name, size in joint.size.items() if name != HOW_MANY)
+    how_many = f"{told.number(joint.size[HOW_MANY])} of them, " if HOW_MANY in joint.size else ""
+    return ((first_up(plain(joint.id)),), joins, kinds, (f"{how_many}{sizes} mm" if sizes else "not given",))
 
 
 def _names_piece(piece: Piece, when: When) -> bool:
@@ -77,14 +85,9 @@ def piece_page(stock: Stock, piece: Piece) -> Page:
         Facts(tuple(rows)),
         _parts(piece),
         section("Joint map", Figure(picture, (f"The joints of: {piece.name.lower()}",)) if picture else None, table),
-        section("Causes that name this kind of piece", items((Link(c.name, f"cause:{c.id}"),) for c in causes)),
-        section("Methods that name this kind of piece", items((Link(m.name, f"method:{m.id}"),) for m in methods)),
-        section(
-            "Rules that name this kind of piece",
-            Para(in_a_row([Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in rules], between="; "))
-            if rules
-            else None,
-        ),
+        section("Causes", Para(_NOT_ALL, "note"), many((Link(c.name, f"cause:{c.id}"),) for c in causes)) if causes else None,
+        section("Methods", many((Link(m.name, f"method:{m.id}"),) for m in methods)),
+        section("Rules", many((Link(first_up(plain(rule.id)), f"rule:{rule.id}"),) for rule in rules)),
         told.sources(knowledge, piece),
     )
     names = (piece.name, *piece.also_called)
@@ -95,8 +98,8 @@ def _names_part(part: str, when: When) -> bool:
     return any(line.key == "part" and part in line.values for line in when.all_lines())
 
 
-def part_page(stock: Stock, part: str) -> Page:
-    """The page of one part, wherever it occurs."""
+def part_page(stock: Stock, part: str, means: str = "") -> Page:
+    """The page of one part, wherever it occurs; `means` is what the glossary says of it."""
     knowledge = stock.knowledge
     held = [piece for piece in knowledge.pieces.values() if part in piece.parts]
     rows = tuple(
@@ -113,6 +116,7 @@ def part_page(stock: Stock, part: str) -> Page:
     methods = [method for method in knowledge.methods.values() if _names_part(part, method.when)]
     rules = [rule for rule in knowledge.logic.values() if _names_part(part, rule.when)]
     blocks = present(
+        Para((means,), "lead") if means else None,
         section(
             "Where it occurs",
             Para((_ASSUMED,), "note"),
@@ -120,8 +124,8 @@ def part_page(stock: Stock, part: str) -> Page:
                 f"Pieces with this part: {title.lower()}", ("Piece", "How many", "Thickness × width × length", "Carries"), rows
             ),
         ),
-        section("Causes that can act on it", items((Link(c.name, f"cause:{c.id}"),) for c in causes)),
-        section("Methods that are for it", items((Link(m.name, f"method:{m.id}"),) for m in methods)),
+        section("Causes that can act on it", many((Link(c.name, f"cause:{c.id}"),) for c in causes)),
+        section("Methods that are for it", many((Link(m.name, f"method:{m.id}"),) for m in methods)),
         section("Rules for it", rules_named(rules)),
     )
     return Page(f"part:{part}", f"part/{part}.html", title, "part", blocks, (UP,), (title,))

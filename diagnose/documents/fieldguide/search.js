@@ -3,6 +3,10 @@
 (() => {
   const fold = (text) => text.normalize("NFKD").replace(/[\u0300-\u036f]/g, "").toLowerCase().replace(/[^a-z0-9]+/g, " ").trim();
   const MOST = 40;
+  // Words that say nothing of a piece: left out, unless there are no others.
+  const SMALL = new Set(
+    "a an and are at be by can do does for from has have how i if in is it its me my of on or our so that the then there this to was what when where which why will with".split(" "),
+  );
 
   // How many letters must be put in, taken out, changed or swapped to make one word of the other; stops early above `limit`.
   const slips = (one, other, limit) => {
@@ -48,40 +52,51 @@
     title, kind, path, also, name: words(title), names: also.map(words),
   }));
 
+  // What has every word; where nothing has, what has as many of them as anything has (`whole` is false then).
   const find = (text) => {
-    const wanted = fold(text).split(" ").filter(Boolean);
-    if (!wanted.length) return [];
-    const found = [];
-    for (const entry of entries) {
+    const said = fold(text).split(" ").filter(Boolean);
+    const telling = said.filter((word) => !SMALL.has(word));
+    const wanted = telling.length ? telling : said;
+    let found = [];
+    let most = 1;
+    for (const entry of wanted.length ? entries : []) {
       let worth = 0;
       let by = "";
       [entry.name, ...entry.names].forEach((held, place) => {
         const each = wanted.map((word) => met(word, held));
-        if (Math.min(...each) === 0) return;
+        const hits = each.filter((one) => one > 0).length;
+        if (hits < most) return;
+        if (hits > most) {
+          most = hits;
+          found = [];
+          worth = 0;
+        }
         const sum = each.reduce((total, one) => total + one, 0) / wanted.length;
         const here = sum * (place ? 0.9 : 1) + 0.1 * wanted.length / Math.max(held.length, wanted.length);
         if (here > worth) { worth = here; by = place ? entry.also[place - 1] : ""; }
       });
       if (worth > 0) found.push({ entry, worth, by });
     }
-    return found.sort((a, b) => b.worth - a.worth || a.entry.title.localeCompare(b.entry.title)).slice(0, MOST);
+    found.sort((a, b) => b.worth - a.worth || a.entry.title.localeCompare(b.entry.title));
+    return { found: found.slice(0, MOST), whole: most >= wanted.length };
   };
 
   const field = document.getElementById("words");
   const list = document.getElementById("results");
   const count = document.getElementById("count");
   const show = () => {
-    const found = find(field.value);
+    const { found, whole } = find(field.value);
     list.replaceChildren(...found.map(({ entry, by }) => {
       const item = document.createElement("li");
       const link = document.createElement("a");
       link.href = entry.path;
       link.textContent = entry.title;
-      item.append(link, ` ${entry.kind}`, by ? ` (${by})` : "");
+      item.append(link, `, ${entry.kind}`, by ? ` (${by})` : "");
       return item;
     }));
     if (!field.value.trim()) count.textContent = "";
-    else count.textContent = found.length ? `${found.length}${found.length === MOST ? " or more" : ""} found` : "Nothing found. Try fewer or other words.";
+    else if (!found.length) count.textContent = "Nothing found. Try fewer or other words.";
+    else count.textContent = `${found.length}${found.length === MOST ? " or more" : ""} found${whole ? "" : ", none with all the words"}`;
   };
   field.value = new URLSearchParams(window.location.search).get("q") || "";
   field.addEventListener("input", show);

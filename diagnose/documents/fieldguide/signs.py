@@ -27,7 +27,7 @@ from diagnose.documents.fieldguide.blocks import (
 from diagnose.documents.fieldguide.conditions import lines_said
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.fieldguide.weights import LEAST_DB
-from diagnose.documents.say import first_up, plain
+from diagnose.documents.say import first_up, plain, span
 from diagnose.rulebase.entries import Sign
 
 UP = Link("Signs", "list:signs")
@@ -50,13 +50,13 @@ def _facts(stock: Stock, sign: Sign) -> Facts:
     if sign.effort and minutes is not None:
         rows.append(("Effort", (f"{first_up(plain(sign.effort))}, about {told.number(minutes)} min",)))
     if sign.measure is not None:
-        rows.append(("Answer", (f"A measure, {told.span(sign.measure.low, sign.measure.high, sign.measure.unit)}.",)))
+        rows.append(("Answer", (f"A measure, {span(sign.measure.low, sign.measure.high, sign.measure.unit)}.",)))
     else:
         rows.append(("Answer", (_KINDS[sign.kind],)))
     rows.append(("Said of", ("the whole piece, once" if sign.of == "piece" else "each damage by itself",)))
     if sign.gone_after:
-        phases = in_a_row([words.PHASES[phase].lower() for phase in sign.gone_after], last=" or ")
-        rows.append(("When the evidence is gone", phrase("After the work of: ", phases, ". Look before, or lose it.")))
+        phases = in_a_row([f"“{words.PHASES[phase]}”" for phase in sign.gone_after], last=" or ")
+        rows.append(("When the evidence is gone", phrase("After the steps of ", phases, ". Look before, or lose it.")))
     else:
         rows.append(("When the evidence is gone", ("No step of the work destroys it.",)))
     if sign.counts == "half":
@@ -107,14 +107,11 @@ def _reading(stock: Stock, sign: Sign, name: str) -> Section:
     weighed = stock.weighed.of_reading(sign.id, name)
     points = [item for item in weighed if item[1] > 0][:MOST_FOR]
     away = [item for item in weighed if item[1] < 0][-MOST_AGAINST:]
-    left = len(weighed) - len(points) - len(away)
-    caption = "The causes that it points to, and away from"
+    caption = "Causes, for and against"
     rows = tuple(told.weight((Link(cause.name, f"cause:{cause.id}"),), decibels) for cause, decibels in (*points, *away))
-    more = f"{left} more cause{'s are' if left > 1 else ' is'} moved less."
     silent = f"It moves no cause by {told.number(LEAST_DB)} dB or more: it is seen as often whatever the cause."
     blocks = present(
-        Weights(caption, ("Cause", "Weight"), rows) if rows else Para((silent,)),
-        Para((more,), "note") if left else None,
+        Weights(caption, (), rows) if rows else Para((silent,)),
     )
     return Section(first_up(sign.say(name)), blocks, ref=f"reading:{sign.id}.{name}")
 
@@ -169,7 +166,7 @@ def sign_page(stock: Stock, sign: Sign) -> Page:
                 (
                     "Each bar compares how often the reading is seen when that cause alone is at work with how often it is seen "
                     "whatever the cause. To the right speaks for the cause, to the left against it. Three decibels double the odds, "
-                    "ten make them tenfold.",
+                    f"ten make them tenfold. At most the {MOST_FOR} strongest for it and the {MOST_AGAINST} strongest against it are shown.",
                 ),
                 "note",
             ),

@@ -7,6 +7,7 @@ from diagnose.documents.fieldguide import told
 from diagnose.documents.fieldguide.blocks import (
     Box,
     Facts,
+    Inline,
     Link,
     Page,
     Para,
@@ -25,6 +26,8 @@ from diagnose.rulebase.entries import Step
 UP = Link("Steps", "list:steps")
 # A step that every other method uses needs no list of them all.
 MOST_METHODS = 4
+# Nor does one that comes late need every step before it.
+MOST_BEFORE = 5
 _PER = {"piece": "once for the piece", "damage": "for each damage", "part": "for each part", "bond": "for each glue line"}
 # What a step says of a case, said of any.
 _ANY = {
@@ -58,7 +61,10 @@ def _facts(stock: Stock, step: Step) -> Facts:
         ("Done", (_PER[step.per],)),
         (
             "Minutes",
-            (told.minutes(step.minutes) + ("" if step.then is None else f"; each further one {told.minutes(step.then)}"),),
+            (
+                told.minutes(step.minutes)
+                + ("" if step.then is None or step.per == "piece" else f"; each further one {told.minutes(step.then)}"),
+            ),
         ),
     ]
     if step.wait_hours:
@@ -92,10 +98,13 @@ def _round_it(stock: Stock, step: Step) -> list[tuple[str, Phrase]]:
     """What a step hangs together with: hazards, the steps before it, methods, rules, sources."""
     knowledge = stock.knowledge
     cautions = [Link(first_up(plain(hazard)), f"caution:{hazard}") for hazard in step.hazards]
+    before: list[Inline | Phrase] = [Link(plain(name), f"step:{name}") for name in step.after[:MOST_BEFORE]]
+    if (left := len(step.after) - len(before)) > 0:
+        before.append(f"{left} more")
     rules = [Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in stock.rules_with("require", step.id)]
     rows = [
         ("Cautions", in_a_row(cautions, between="; ")),
-        ("Comes after", in_a_row([Link(plain(name), f"step:{name}") for name in step.after], last=" and ")),
+        ("Comes after", in_a_row(before, last=" and ")),
         ("Methods that use it", _used(stock, step)),
         ("Rules that require it", in_a_row(rules, between="; ")),
         ("Sources", in_a_row([told.cited(knowledge, cite) for cite in step.sources], between="; ")),

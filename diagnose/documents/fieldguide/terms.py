@@ -6,7 +6,26 @@ from functools import lru_cache
 
 # Inside these a mention stays as it is: it is a link, a heading or a name already.
 _SHUT = frozenset(
-    {"a", "b", "h1", "h2", "h3", "h4", "h5", "h6", "caption", "th", "dt", "figcaption", "code", "pre", "svg", "nav", "title"}
+    {
+        "a",
+        "b",
+        "h1",
+        "h2",
+        "h3",
+        "h4",
+        "h5",
+        "h6",
+        "caption",
+        "th",
+        "dt",
+        "figcaption",
+        "code",
+        "pre",
+        "small",
+        "svg",
+        "nav",
+        "title",
+    }
 )
 _TAG = re.compile(r"(<[^>]*>)")
 _NAME = re.compile(r"</?([a-zA-Z0-9]+)")

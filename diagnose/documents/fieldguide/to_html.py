@@ -68,7 +68,9 @@ class Writer:
             return f'<a href="{self.href(part.to)}">{text}</a>'
         if isinstance(part, Strong):
             return f"<strong>{text}</strong>"
-        return f'<span class="tag {part.kind}">{text}</span>' if isinstance(part, Tag) else text
+        if isinstance(part, Tag):
+            return {"by": f"<small>{text}</small>", "hold": f'<i class="hold">{text}</i>'}.get(part.kind, f"<i>{text}</i>")
+        return text
 
     def words(self, words: Phrase) -> str:
         """A phrase."""
@@ -86,10 +88,11 @@ class Writer:
         if isinstance(block, Items):
             kind = "ol" if block.numbered else "ul"
             start = f' start="{block.start}"' if block.start != 1 else ""
+            start += ' class="many"' if block.many else ""
             return f"<{kind}{start}>" + "".join(f"<li>{self.words(item)}</li>" for item in block.items) + f"</{kind}>"
         if isinstance(block, Facts):
             rows = "".join(f"<dt>{html.escape(what)}</dt><dd>{self.words(said)}</dd>" for what, said in block.rows)
-            return f'<dl class="facts">{rows}</dl>'
+            return f"<dl>{rows}</dl>"
         if isinstance(block, Entries):
             return '<dl class="entries">' + "".join(self._entry(*row) for row in block.rows) + "</dl>"
         if isinstance(block, Table):
@@ -112,14 +115,7 @@ class Writer:
     def _section(self, block: Section, level: int) -> str:
         place = f' id="{anchor(block.ref)}"' if block.ref else ""
         title = html.escape(block.title, quote=False)
-        return f"<section{place}><h{level}>{title}</h{level}>{self.blocks(block.blocks, min(level + 1, 6))}</section>"
-
-    def _wide(self, caption: str, kind: str, head: str, body: str) -> str:
-        label = html.escape(caption)
-        return (
-            f'<div class="wide" tabindex="0"><table class="{kind}"><caption>{label}</caption>'
-            f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
-        )
+        return f"<h{level}{place}>{title}</h{level}>{self.blocks(block.blocks, min(level + 1, 6))}"
 
     def _table(self, block: Table) -> str:
         head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in block.head)
@@ -127,17 +123,22 @@ class Writer:
         for first, *rest in block.rows:
             cells = "".join(f"<td>{self.words(cell)}</td>" for cell in rest)
             body += f'<tr><th scope="row">{self.words(first)}</th>{cells}</tr>'
-        return self._wide(block.caption, "plain", head, body)
+        caption = html.escape(block.caption, quote=False)
+        return (
+            f'<div class="wide" tabindex="0"><table><caption>{caption}</caption>'
+            f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+        )
 
     def _weights(self, block: Weights) -> str:
         head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in block.head)
         caption = html.escape(block.caption, quote=False)
+        named = f"<thead><tr>{head}</tr></thead>" if head else ""
         body = "".join(self._weight(row) for row in block.rows)
-        return f'<table class="weights"><caption>{caption}</caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+        return f'<table class="weights"><caption>{caption}</caption>{named}<tbody>{body}</tbody></table>'
 
     def _weight(self, row: Weight) -> str:
         return (
-            f'<tr><th scope="row">{self.words(row.words)}</th><td>{bar(row.decibels)}<b>{signed(row.decibels)}</b></td>'
+            f'<tr><th scope="row">{self.words(row.words)}</th><td>{bar(row.decibels)}</td>'
             + (f"<td>{self.words(row.note)}</td>" if row.note else "")
             + "</tr>"
         )
@@ -152,10 +153,10 @@ class Writer:
         if not picture.svg:
             words = html.escape(picture.caption)
             missing = f'<p class="paper">Not drawn yet: {words}</p>'
-            return f'<figure class="plate"{own} data-missing-plate="{html.escape(picture.id)}">{missing}{caption}</figure>'
+            return f'<figure{own} data-missing-plate="{html.escape(picture.id)}">{missing}{caption}</figure>'
         source = html.escape(relative(picture.path, self.page.path))
-        image = f'<img src="{source}" alt="{html.escape(picture.alt)}" loading="lazy">'
-        return f'<figure class="plate"{own}>{image}{caption}</figure>'
+        image = f'<img src="{source}" alt="{html.escape(picture.alt)}">'
+        return f"<figure{own}>{image}{caption}</figure>"
 
     def _resolved(self, markup: str) -> str:
         """A chapter's markup with its links and plates; what it writes as the words of a picture stands under it."""
@@ -175,18 +176,18 @@ class Writer:
         """The page from first to last line."""
         page = self.page
         top = relative(INDEX, page.path)
-        ways = "".join(f'<li><a href="{self.href(ref)}">{name}</a></li>' for name, ref in WAYS if ref in self.shelf.places)
-        trail = "".join(f'<li><a href="{self.href(link.to)}">{html.escape(link.text)}</a></li>' for link in page.up)
-        crumbs = f'<nav aria-label="Where you are"><ol class="trail"><li><a href="{top}">Start</a></li>{trail}</ol></nav>'
+        ways = " ".join(f'<a href="{self.href(ref)}">{name}</a>' for name, ref in WAYS if ref in self.shelf.places)
+        trail = " ".join((f'<a href="{top}">Start</a>', *(self.inline(link) for link in page.up)))
+        crumbs = f'<nav aria-label="Where you are">{trail}</nav>'
         body = with_terms(self.blocks(page.blocks, 2), self.shelf.terms, relative("glossary.html", page.path))
         title = html.escape(page.title, quote=False)
         run = "".join(f'<script src="{relative(name, page.path)}"></script>\n' for name in scripts)
         return (
             '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
-            '<meta name="viewport" content="width=device-width, initial-scale=1">'
+            '<meta name="viewport" content="width=device-width">'
             f'<title>{short_title(page.title)}</title><link rel="stylesheet" href="{relative(STYLE, page.path)}">\n</head>'
             f'<body class="{page.kind}">\n<a class="skip" href="#main">To the text</a>'
-            f'<header><p class="book"><a href="{top}">{BOOK}</a></p><nav aria-label="Ways in"><ul class="ways">{ways}</ul></nav></header>\n'
+            f'<header><p class="book"><a href="{top}">{BOOK}</a></p><nav aria-label="Ways in">{ways}</nav></header>\n'
             f'<main id="main" tabindex="-1">\n{crumbs if page.path != INDEX else ""}'
             f'<p class="kind">{html.escape(page.kind)}</p><h1>{title}</h1>{body}\n</main>\n'
             f"<footer><p>Rule base {html.escape(self.version)}. Local codes and licensed practice prevail; "
@@ -205,13 +206,13 @@ def _apart(inside: str) -> str:
 
 
 def bar(decibels: float) -> str:
-    """A bar from the middle, in half decibels: to the right and filled for, to the left and hollow against.
+    """A weight with its bar, in half decibels from the middle: to the right and filled for, to the left and hollow against.
 
     >>> bar(4.6), bar(-30.0)
-    ('<i class="for w9"></i>', '<i class="against w36"></i>')
+    ('<b class="w9">+4.6 dB</b>', '<b class="con w36">−30.0 dB</b>')
     """
     halves = round(2 * min(abs(decibels), LONGEST_DB))
-    return f'<i class="{"for" if decibels >= 0 else "against"} w{halves}"></i>'
+    return f'<b class="{"" if decibels >= 0 else "con "}w{halves}">{signed(decibels)}</b>'
 
 
 def short_title(title: str) -> str:

@@ -13,6 +13,7 @@ from diagnose.documents.fieldguide.blocks import (
     phrase,
     section,
 )
+from diagnose.documents.say import span
 from diagnose.rulebase.entries import Cite, Entry, Step
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -56,6 +57,19 @@ def in_brackets(knowledge: Knowledge, cites: Sequence[Cite]) -> Phrase:
     return phrase(found, ")") if found else ()
 
 
+def on_whose_word(knowledge: Knowledge, cites: Sequence[Cite]) -> Phrase:
+    """Sources by their titles alone, for a reason that stands beside a link to the whole of them."""
+    found = []
+    for cite in cites:
+        source = knowledge.sources[cite.source]
+        if source.known_by == "judgement":
+            found.append("common practice")
+        else:
+            how = "" if source.known_by == "read" else KNOWN[source.known_by]
+            found.append(", ".join(part for part in (source.title, cite.place, how) if part))
+    return (" ", Tag(f"source: {'; '.join(found)}", "by")) if found else ()
+
+
 def sources(knowledge: Knowledge, entry: Entry) -> Section | None:
     """The last section of an entry: its sources and its status."""
     return section(
@@ -74,14 +88,13 @@ def number(value: float) -> str:
     return f"{value:.6g}"
 
 
-def span(low: float, high: float, unit: str) -> str:
-    """A range with its unit.
+def three_figures(value: float) -> float:
+    """An estimate, which claims no more than three figures.
 
-    >>> span(5, 5, "min"), span(5, 20, "min")
-    ('5 min', '5 to 20 min')
+    >>> three_figures(18.0059), three_figures(12962.0)
+    (18.0, 13000.0)
     """
-    said = number(low) if low == high else f"{number(low)} to {number(high)}"
-    return f"{said} {unit}".rstrip()
+    return float(f"{value:.3g}")
 
 
 def minutes(three: Sequence[float]) -> str:
@@ -92,6 +105,18 @@ def minutes(three: Sequence[float]) -> str:
     """
     low, likely, high = three
     return span(low, high, "min") + ("" if low == high else f", likely {number(likely)}")
+
+
+def work(minutes: float) -> str:
+    """Minutes of work as a person reckons them: from an hour on in hours, to five minutes.
+
+    >>> work(42.4), work(80.5), work(296), work(598)
+    ('42 min', '1 h 20 min', '4 h 55 min', '10 h')
+    """
+    if minutes < 60:
+        return f"{minutes:.0f} min"
+    hours, left = divmod(5 * round(minutes / 5), 60)
+    return f"{hours} h" + (f" {left} min" if left else "")
 
 
 def signed(decibels: float) -> str:
@@ -117,6 +142,5 @@ def hold_point(knowledge: Knowledge, step: Step) -> Phrase:
     sign = knowledge.signs[step.check.sign]
     reading = sign.say(step.check.reads)
     reads = f"reading:{sign.id}.{step.check.reads}"
-    return phrase(
-        Tag("hold point", "hold"), " Go on only when: ", Link(sign.ask or reading, f"sign:{sign.id}"), " ", Link(reading, reads)
-    )
+    asked = f"“{sign.ask}” reads " if sign.ask else ""
+    return phrase(Tag("hold point", "hold"), " Go on only when ", asked, "“", Link(reading, reads), "”.")
