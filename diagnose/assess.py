@@ -15,7 +15,7 @@ from diagnose.decision.next_signs import Questions, next_signs
 from diagnose.decision.opening import Opening, before_opening
 from diagnose.decision.told_price import ToldPrice, told_price, whole_price
 from diagnose.decision.whole_piece import RETIRED, Way, cheapest_together
-from diagnose.planning.compose import PlannedStep, Wish, compose, gather
+from diagnose.planning.compose import PlannedStep, Wish, compose, gather, has_hazard
 from diagnose.reasoning.believe import Belief, Conflict, answer_tables, believe, conflict, decibels, heard
 from diagnose.reasoning.context import model_for
 from diagnose.reasoning.deduce import Deduction, deduce
@@ -77,7 +77,7 @@ def _way(damage: DamageAssessment, option: Option) -> Way:
     """A permitted option as the sums of the whole piece see it."""
     at = damage.situation
     method = at.knowledge.methods[option.method]
-    steps = gather(at.knowledge, at.case, [Wish(damage.damage, method, damage.deduction)])
+    steps = gather(at.knowledge, at.case, [Wish(damage.damage, method, damage.deduction, damage.facts)])
     again = option.fails_again * (at.shop.failing_again_costs + at.shop.failing_again_share * at.value)
     trades = [method.by, *cover_trades(at.knowledge, method, damage.deduction)]
     least = least_of_each(at.knowledge, at.shop, steps, trades)
@@ -123,6 +123,12 @@ def _with_terms(case: Case, shop: Shop, today: date) -> tuple[Case, list[str]]:
     return replace(case, damages=tuple(damages)), notes
 
 
+def _at_the_door(knowledge: Knowledge, case: Case) -> tuple[Deduction, Facts]:
+    """What was seen at the door counts for the piece even where no damage is noted yet."""
+    facts = facts_of(knowledge, case, Damage("", ""))
+    return deduce(rulebook_of(knowledge), facts), facts
+
+
 def _piece_decision(triage: words.Triage, damages: Sequence[DamageAssessment]) -> str:
     if triage in (words.Triage.DECLINE, words.Triage.STAYS_OUT):
         return RETIRED if triage is words.Triage.DECLINE else "treat_infestation"
@@ -157,6 +163,10 @@ def assess(
         assumptions.append(f"the value of the piece, not said: {shop.money(value)} assumed")
     if case.wood is None and case.damages:
         assumptions.append("the wood, not said: nothing that hangs on a wood is taken to hold")
+    if any(
+        d.part is None and d.kind in words.MAY_GIVE_WAY and not {"carries", "consequence"} & d.facts.keys() for d in case.damages
+    ):
+        assumptions.append("the part, not said: the gravest is taken of what could happen if it goes")
     piece = knowledge.pieces[case.piece]
     first = {}
     for damage in case.damages:
@@ -191,8 +201,8 @@ def assess(
             )
         )
     assessed = _as_one_piece(assessed)
-    # What was seen at the door counts for the piece even where no damage is noted yet.
-    deductions = [d.deduction for d in assessed] or [deduce(rulebook_of(knowledge), facts_of(knowledge, case, Damage("", "")))]
+    concluded = [(d.deduction, d.facts) for d in assessed] or [_at_the_door(knowledge, case)]
+    deductions = [deduction for deduction, _ in concluded]
     triage = max((d.triage() for d in deductions), key=lambda t: t.gravity)
     # A piece that is not taken on gets no plan and no price, whatever a repair would look like.
     refused = triage in (words.Triage.DECLINE, words.Triage.REFER, words.Triage.STAYS_OUT)
@@ -212,7 +222,7 @@ def assess(
         dict.fromkeys(knowledge.logic[rule].because for d in deductions for rule in d.rules_for("triage", triage.value))
     )
     hazards = [hazard for planned in plan for hazard in planned.step.hazards]
-    cautions = [c for d in deductions for c in d.targets("caution")]
+    cautions = [c for deduction, facts in concluded for c in deduction.targets("caution") if has_hazard(knowledge, c, facts)]
     return Assessment(
         case=case,
         knowledge=knowledge,

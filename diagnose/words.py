@@ -219,6 +219,8 @@ CONSEQUENCES: dict[str, str] = {
     "fall_from_height_or_child": "somebody could fall from a height, or a child could be hurt",
 }
 NOT_FOR_MONEY = frozenset({"somebody_falls", "fall_from_height_or_child"})
+# Damages after which a part may give way under what it carries.
+MAY_GIVE_WAY = frozenset({"loose", "broken", "split", "fitting", "insect"})
 CARRIES_CONSEQUENCE = {"person": "somebody_falls", "goods": "goods", "locates": "nuisance", "shows": "looks"}
 
 EXTENTS: dict[str, str] = {
@@ -244,6 +246,8 @@ BYS: dict[str, str] = {
 }
 # Who puts a part back into use with tools of a workshop; the others look at it, cover it or answer for it.
 WORKSHOPS = frozenset({"us", "workshop"})
+# Who makes it whole, the covers included.
+TRADES = WORKSHOPS | {"upholsterer", "caner"}
 # Where our own earlier repair stands against the term we gave for it.
 OUR_TERM: dict[str, str] = {"within": "inside our term", "past": "past our term"}
 TIMINGS: dict[str, str] = {

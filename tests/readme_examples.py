@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from diagnose.assess import Assessment, assess
-from diagnose.case.file import read_case
+from diagnose.case.read import read_case
 from diagnose.documents.diagnosis import diagnosis
 from diagnose.documents.letters import estimate
 from diagnose.documents.plan import plan

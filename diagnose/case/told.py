@@ -5,7 +5,8 @@ from typing import Any
 
 from diagnose import words
 from diagnose.case.case import Answer, Case, Damage
-from diagnose.case.file import STATED, find_piece, parse_reading
+from diagnose.case.naming import find_piece, parse_reading
+from diagnose.case.read import STATED
 from diagnose.rulebase.entries import Piece, Sign, Story
 from diagnose.rulebase.knowledge import Knowledge
 

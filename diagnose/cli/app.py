@@ -63,7 +63,7 @@ def _environment(today: str | None) -> Environment:
 
 def _assessment(env: Environment, case: Path, shop: Path | None, rules: Path | None, place: str = "bench"):  # type: ignore[no-untyped-def]
     from diagnose.assess import assess
-    from diagnose.case.file import read_case
+    from diagnose.case.read import read_case
     from diagnose.reasoning import engine
     from diagnose.rulebase.store import load_knowledge
     from diagnose.shop import read_shop
@@ -71,11 +71,11 @@ def _assessment(env: Environment, case: Path, shop: Path | None, rules: Path | N
     knowledge = load_knowledge(rules)
     if engine.notice():
         env.say(engine.notice())
-    return assess(read_case(case, knowledge), knowledge, read_shop(shop), env.today, place=place)
+    return assess(read_case(case, knowledge, env.today), knowledge, read_shop(shop), env.today, place=place)
 
 
 def _write(env: Environment, text: str, title: str, output: Path | None, figures: str = "") -> None:
-    from diagnose.case.file import write_whole
+    from diagnose.case.write import write_whole
     from diagnose.documents.md import to_html
 
     if output is None:
@@ -148,11 +148,11 @@ def plan(
     with told_plainly(env):
         assessment = _assessment(env, case, shop, rules)
         if clock:
-            from time import monotonic, sleep
+            from time import monotonic
 
             from diagnose.cli.run_clock import run_clock
 
-            run_clock(env, assessment, monotonic, sleep)
+            run_clock(env, assessment, monotonic, env.pause)
             return
         if since is not None:
             from diagnose.documents.plan_since import NotAPlan, changes

@@ -1,11 +1,33 @@
 """The outside world in one object, so that a test can put another in its place: streams, terminal, today's date."""
 
 import os
+import re
+import select
 import sys
+import textwrap
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
 from typing import TextIO
+
+NARROWEST = 30
+_INDENT = re.compile(r" *(?:\d+  )?")
+
+
+def folded(line: str, width: int) -> str:
+    """A line of talk broken between words so that it fits a terminal; what runs on stands under the text, not under its number.
+
+    >>> print(folded("  12  a word or two or three", 15))
+      12  a word or
+          two or
+          three
+    """
+    if len(line) <= width:
+        return line
+    found = _INDENT.match(line)
+    under = " " * len(found[0]) if found is not None else ""
+    return textwrap.fill(line, width, subsequent_indent=under, break_long_words=False, break_on_hyphens=False)
 
 
 @dataclass
@@ -27,9 +49,18 @@ class Environment:
         """Whether the talk may be coloured: only on a terminal, and never against NO_COLOR."""
         return self.talk.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
+    @property
+    def width(self) -> int:
+        """Columns of the terminal that is talked to; 0 where it is none or does not say."""
+        try:
+            return os.get_terminal_size(self.talk.fileno()).columns if self.talk.isatty() else 0
+        except (OSError, ValueError):
+            return 0
+
     def say(self, text: str = "") -> None:
-        """A line of talk."""
-        print(text, file=self.talk, flush=True)
+        """A line of talk, broken between words where it would run over the edge of a terminal."""
+        width = self.width
+        print(folded(text, width - 1) if width >= NARROWEST else text, file=self.talk, flush=True)
 
     def strong(self, text: str) -> str:
         """A text that stands out on a terminal and is plain elsewhere."""
@@ -51,6 +82,17 @@ class Environment:
                 print(f"{what}: {done} of {of}", file=self.talk, end=end, flush=True)
 
         return tell
+
+    def pause(self, seconds: float) -> bool:
+        """Wait so long, or until Enter is pressed where the system can tell; whether it was. EOFError when there is no more."""
+        try:
+            ready, _, _ = select.select([self.inp], [], [], seconds)
+        except (OSError, ValueError):
+            time.sleep(seconds)
+            return False
+        if ready and not self.inp.readline():
+            raise EOFError
+        return bool(ready)
 
     def ask(self, prompt: str) -> str:
         """One typed line, without its end; EOFError when there is no more."""

@@ -1,9 +1,10 @@
 """Asking one thing at a terminal: numbered choices, any unique beginning accepted, and always the same few keys."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnose.cli.environment import Environment
+from diagnose.cli.meaning import heard
 
 
 class Command(Exception):
@@ -12,6 +13,10 @@ class Command(Exception):
     def __init__(self, key: str) -> None:
         super().__init__(key)
         self.key = key
+
+
+class Back(Exception):
+    """Back was typed on the sheet: to the line before this one."""
 
 
 # Key → what it does. One letter each, so that they never meet the beginning of a reading.
@@ -24,6 +29,31 @@ KEYS: dict[str, str] = {
     "s": "stop",
 }
 KEY_LINE = "number or beginning of an answer; ? behind it = unsure · " + " · ".join(f"{key} {text}" for key, text in KEYS.items())
+# What people type who have not read the line of keys; taken where no choice is called so.
+SPOKEN_KEYS: dict[str, str] = {
+    "don't know": "t",
+    "dont know": "t",
+    "dunno": "t",
+    "not sure": "t",
+    "can't tell": "t",
+    "cannot tell": "t",
+    "later": "l",
+    "skip": "l",
+    "back": "b",
+    "answers": "a",
+    "why": "w",
+    "stop": "s",
+    "quit": "s",
+    "exit": "s",
+    "q": "s",
+}
+# More than these named as near misses is a list again, and that stands on the screen already.
+MOST_NAMED = 8
+
+
+def is_stop(line: str) -> bool:
+    """Whether a line means that the sitting ends."""
+    return line.lower() == "s" or SPOKEN_KEYS.get(line.lower()) == "s"
 
 
 @dataclass(frozen=True)
@@ -45,8 +75,33 @@ def read_typed(line: str) -> Typed:
     return Typed(text.rstrip("? ").strip(), unsure)
 
 
+def _words(text: str) -> list[str]:
+    return "".join(letter if letter.isalnum() else " " for letter in text.lower()).split()
+
+
+def _has_words(label: str, wanted: Sequence[str]) -> bool:
+    """Whether every word typed begins a word of the label; shorter words than three letters say too little."""
+    have = _words(label)
+    return any(len(word) > 2 for word in wanted) and all(any(h.startswith(word) for h in have) for word in wanted)
+
+
+def fitting(text: str, choices: Mapping[str, str]) -> list[str]:
+    """The ids that a text may mean: by id or label, else by a beginning, else by words that are in the label.
+
+    >>> fitting("top", {"a": "at the top", "b": "top rail", "c": "foot"}), fitting("rail", {"b": "top rail", "c": "foot"})
+    (['b'], ['b'])
+    """
+    wanted = text.lower().replace("_", " ").strip()
+    spoken = {name: (name.replace("_", " ").lower(), label.lower()) for name, label in choices.items()}
+    exact = [name for name, forms in spoken.items() if wanted in forms]
+    if exact or not wanted:
+        return exact[:1]
+    begun = [name for name, forms in spoken.items() if any(form.startswith(wanted) for form in forms)]
+    return begun or [name for name, (_, label) in spoken.items() if _has_words(label, _words(wanted))]
+
+
 def match(text: str, choices: Mapping[str, str]) -> str | None:
-    """The id that a number, an id, a label or a unique beginning of either names; None if none or several do.
+    """The id that a number, an id, a label, a unique beginning or words of it name; None if none or several do.
 
     A letter that is a key is never a beginning.
 
@@ -57,13 +112,8 @@ def match(text: str, choices: Mapping[str, str]) -> str | None:
     if text.isdecimal():
         index = int(text) - 1
         return ids[index] if 0 <= index < len(ids) else None
-    wanted = text.lower().replace("_", " ")
-    spoken = {name: (name.replace("_", " ").lower(), label.lower()) for name, label in choices.items()}
-    for name, forms in spoken.items():
-        if wanted in forms:
-            return name
-    begun = [name for name, forms in spoken.items() if any(form.startswith(wanted) for form in forms)]
-    return begun[0] if len(begun) == 1 and wanted not in KEYS else None
+    found = fitting(text, choices)
+    return found[0] if len(found) == 1 and text.lower() not in KEYS else None
 
 
 def match_several(text: str, choices: Mapping[str, str]) -> tuple[str, ...] | None:
@@ -85,33 +135,81 @@ def show_choices(env: Environment, choices: Mapping[str, str]) -> None:
         env.say(f"  {number:2d}  {label}")
 
 
-def allowed(choices: Sequence[str], several: bool = False) -> str:
-    """What may be typed, for somebody whose answer was not understood."""
+def allowed(choices: Mapping[str, str], typed: str = "", several: bool = False) -> str:
+    """What may be typed, for somebody whose answer was not understood; what it may have meant, where that is a few.
+
+    >>> allowed({"a": "drawer front", "b": "drawer side", "c": "top"}, "drawer")
+    'Several fit: 1 drawer front · 2 drawer side. Which number?'
+    """
+    near = fitting(typed, choices) if typed and not typed.isdecimal() else []
+    if 1 < len(near) <= MOST_NAMED:
+        numbers = {name: number for number, name in enumerate(choices, start=1)}
+        return f"Several fit: {' · '.join(f'{numbers[name]} {choices[name]}' for name in near)}. Which number?"
     more = " or several with commas, or none" if several else ""
     return f"Not understood. A number from 1 to {len(choices)}{more}, the words, or a beginning that only one of them has."
 
 
-def choose(env: Environment, question: str, choices: Mapping[str, str], optional: bool = False) -> str | None:
-    """Ask until one of the choices is named; an empty line skips where that is allowed."""
+def on_the_sheet(env: Environment, prompt: str) -> str:
+    """One typed line of the sheet; stop and back are heard everywhere on it."""
+    line = heard(env, prompt)
+    if is_stop(line):
+        raise Command("s")
+    if line.lower() == "b":
+        raise Back
+    return line
+
+
+def choose(env: Environment, question: str, choices: Mapping[str, str], enter: str = "") -> str | None:
+    """Ask until one of the choices is named; where `enter` says what an empty line means, that is taken as None."""
     env.say()
     env.say(env.strong(question))
     show_choices(env, choices)
     while True:
-        line = env.ask("> " if not optional else "(Enter skips) > ")
-        if not line and optional:
+        line = on_the_sheet(env, f"(Enter: {enter}) > " if enter else "> ")
+        if not line and enter:
             return None
-        if line.lower() in ("s", "stop"):
-            raise Command("s")
         found = match(line, choices) if line else None
         if found is not None:
             return found
-        env.say(allowed(list(choices)))
+        if SPOKEN_KEYS.get(line.lower()) == "b":
+            raise Back
+        env.say(allowed(choices, line))
 
 
-def free_text(env: Environment, question: str) -> str:
-    """Ask for a line of text; empty is allowed."""
+def free_text(env: Environment, question: str, now: str = "") -> str:
+    """Ask for a line of text; Enter skips it, or keeps what stands there now."""
     env.say()
-    line = env.ask(f"{env.strong(question)} (Enter skips) > ")
-    if line.lower() == "s":
-        raise Command("s")
-    return line
+    keep = f"Enter keeps {now!r}" if now else "Enter skips"
+    return on_the_sheet(env, f"{env.strong(question)} ({keep}) > ") or now
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the sheet: what it is called in the list of answers, what stands there now, whether it is still to be asked."""
+
+    name: str
+    now: Callable[[], str]
+    wanted: Callable[[], bool]
+    ask: Callable[[], None]
+
+
+def walk(lines: Sequence[Line], start: int = 0) -> None:
+    """Ask every line that is wanted, in order, and those gone back to in any case.
+
+    Back asks the one before again; before the first of them it is raised. With `start` the lines before it count as asked.
+    """
+    asked = list(range(start))
+    again = start if start else None
+    at = start
+    while at < len(lines):
+        if at == again or lines[at].wanted():
+            try:
+                lines[at].ask()
+            except Back:
+                if not asked:
+                    raise
+                at = again = asked.pop()
+                continue
+            asked.append(at)
+        again = None
+        at += 1

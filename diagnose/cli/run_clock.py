@@ -5,11 +5,15 @@ It needs somebody at a terminal: each closing is started by hand, for hours of c
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from math import ceil
 
 from diagnose.assess import Assessment
 from diagnose.cli.environment import Environment
 from diagnose.cli.errors import stop
-from diagnose.documents.plan_glue import gluings_of, minute, tasks, title
+from diagnose.documents import say
+from diagnose.documents.plan_glue import gluings_of, minute, stops, tasks, title
+from diagnose.planning.gluing import Gluing
+from diagnose.planning.waiting import cured
 from diagnose.words import ExitCode
 
 BELL = "\a"
@@ -19,12 +23,13 @@ WARNED_MIN = (2.0, 1.0)  # so long before the latest minute the bell rings
 
 @dataclass(frozen=True)
 class Countdown:
-    """One closing: what it is called, when what is done, the minute it is square and the latest minute that may be."""
+    """One closing: what it is called, when what is done, the minute it is square and the latest minute that may be, and how long it is left."""
 
     name: str
     does: tuple[tuple[float, str], ...]
     square: float
     latest: float
+    left: str = ""
 
 
 @dataclass(frozen=True)
@@ -47,8 +52,25 @@ def countdowns(assessment: Assessment) -> tuple[Countdown, ...]:
             several = gluing.glue_up.hands > 1
             does = tuple((at, f"hands {hand}: {what}" if several else what) for at, hand, what in tasks(gluing.glue_up, closing))
             name = title(assessment, gluing) + (f", closing {number} of {len(closings)}" if len(closings) > 1 else "")
-            found.append(Countdown(name, does, closing.ends, closing.latest))
+            found.append(Countdown(name, does, closing.ends, closing.latest, _left(gluing, number == len(closings))))
     return tuple(found)
+
+
+def _left(gluing: Gluing, last: bool) -> str:
+    """How long it stands in its clamps, and what it may not bear until when."""
+    if gluing.best is None:
+        return ""
+    clamps = f"Leave it in its clamps for {say.span_of_minutes(*gluing.best.adhesive.clamp_min)}"
+    return f"{clamps}; no load for {ceil(cured(gluing))} h." if last else f"{clamps} before the next closing."
+
+
+def not_counted(assessment: Assessment) -> tuple[str, ...]:
+    """The gluings of the plan that cannot be counted down, each with the reason."""
+    return tuple(
+        f"{title(assessment, gluing)} is not counted down: {stops(gluing)}. The plan says what would help."
+        for gluing in gluings_of(assessment)
+        if stops(gluing)
+    )
 
 
 def signals(run: Countdown) -> Iterator[Signal]:
@@ -71,23 +93,28 @@ def _line(run: Countdown, signal: Signal) -> str:
     return f"{minute(signal.at):>6}  {left:>10}  {signal.text}".rstrip()
 
 
-def _count_down(env: Environment, run: Countdown, now: Callable[[], float], wait: Callable[[float], None]) -> None:
+def _count_down(env: Environment, run: Countdown, now: Callable[[], float], wait: Callable[[float], object]) -> None:
+    """To the latest minute, or until `wait` says that somebody has pressed Enter because it is square."""
     start = now()
     for signal in signals(run):
         ahead = start + 60 * signal.at - now()
-        if ahead > 0:
-            wait(ahead)
+        if ahead > 0 and wait(ahead):
+            at = (now() - start) / 60
+            env.say(f"{minute(at):>6}  shut and square, {minute(max(0.0, run.latest - at))} to spare")
+            return
         env.say(_line(run, signal) + (BELL if signal.bell else ""))
 
 
-def run_clock(env: Environment, assessment: Assessment, now: Callable[[], float], wait: Callable[[float], None]) -> None:
-    """Count down every closing of the plan, each from Enter on; `now` and `wait` are in seconds.
+def run_clock(env: Environment, assessment: Assessment, now: Callable[[], float], wait: Callable[[float], object]) -> None:
+    """Count down every closing of the plan, each from Enter on; `now` and `wait` are in seconds, and `wait` is true where Enter cut it short.
 
     Exit 2 without a terminal, 1 where there is nothing to count down, 130 on Ctrl-C, with the minute at which it stopped.
     """
     if not env.interactive:
         raise stop(env, "--run-clock counts down at a terminal and waits for Enter before each closing; there is none here")
     runs = countdowns(assessment)
+    for line in not_counted(assessment):
+        env.say(line)
     if not runs:
         raise stop(
             env, "nothing to count down: this plan has no glue-up that fits; the plan says what would make it fit", ExitCode.NO
@@ -97,7 +124,9 @@ def run_clock(env: Environment, assessment: Assessment, now: Callable[[], float]
         for run in runs:
             env.say()
             env.say(env.strong(f"{run.name}: square at {minute(run.square)}, latest {minute(run.latest)}"))
-            env.say("Everything laid out and rehearsed? Enter at the first touch of glue; s for the next closing, q to stop.")
+            env.say(
+                "Everything laid out and rehearsed? Enter at the first touch of glue, and again when it is square; s for the next, q to stop."
+            )
             started = None
             typed = env.ask("> ").lower()
             if typed == "q":
@@ -106,6 +135,7 @@ def run_clock(env: Environment, assessment: Assessment, now: Callable[[], float]
                 continue
             started = now()
             _count_down(env, run, now, wait)
+            env.say(run.left)
     except KeyboardInterrupt:
         env.say()
         at = "before the first touch of glue" if started is None else f"at minute {minute((now() - started) / 60)}"

@@ -5,12 +5,17 @@ from pathlib import Path
 
 from diagnose.assess import Assessment, assess
 from diagnose.case.case import Answer, Case
-from diagnose.case.file import write_case
+from diagnose.case.write import write_case
 from diagnose.cli.environment import Environment
-from diagnose.cli.errors import naming
+from diagnose.cli.errors import naming, stop
 from diagnose.rulebase.entries import Sign
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
+
+
+def bytes_of(path: Path) -> bytes | None:
+    """What a file holds; None where there is none."""
+    return path.read_bytes() if path.exists() else None
 
 
 @dataclass(frozen=True)
@@ -33,15 +38,22 @@ class Session:
     path: Path
     place: str
     case: Case
+    on_disk: bytes | None
     later: set[tuple[str, str]] = field(default_factory=set)
     given: list[Given] = field(default_factory=list)
     station: str | None = None
 
     def keep(self, case: Case) -> None:
-        """Take the case as it is now and have it on disk before anything else is asked."""
-        self.case = case
+        """Take the case as it is now and have it on disk before anything else is asked.
+
+        Where somebody else has written the file since, theirs stays: two sittings at one case would undo each other's answers.
+        """
         with naming(self.path):
+            if bytes_of(self.path) not in (None, self.on_disk):
+                message = "was changed by somebody else while this ran, and is left as they have it; the same command goes on from there"
+                raise stop(self.env, f"{self.path}: {message}")
             write_case(self.path, case, self.knowledge)
+            self.case, self.on_disk = case, bytes_of(self.path)
 
     def assessed(self) -> Assessment:
         """The assessment of the case as it stands."""

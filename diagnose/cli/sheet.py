@@ -1,55 +1,81 @@
-"""The first sheet of an intake: what the piece is, its joint map, its damages. Every line of it is kept before the next is asked."""
+"""The first page of an intake: what the piece is, whose, what the owner says, its worth and its wood.
+
+Every line is kept before the next is asked, and is a `Line` that can be gone back to and changed.
+"""
 
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from diagnose import words
-from diagnose.case.case import Damage
-from diagnose.case.file import LARGEST, find_piece
+from diagnose.case.fields import LARGEST
+from diagnose.case.naming import find_piece, pieces_like, wood_named, woods_like
 from diagnose.cli.environment import Environment
-from diagnose.cli.prompts import Command, choose, free_text, match, show_choices
+from diagnose.cli.meaning import HOW
+from diagnose.cli.prompts import SPOKEN_KEYS, Line, choose, free_text, match, on_the_sheet, show_choices
 from diagnose.cli.session import Session
-from diagnose.documents.say import first_up, plain
+from diagnose.documents.say import first_up
+from diagnose.rulebase.entries import Piece
 from diagnose.rulebase.fault import nearest
 from diagnose.rulebase.knowledge import Knowledge
 
-MAP_HELP = (
-    "Try every joint; stop at the first movement. Write: all tight · all tight but 3 5 · 3 5 move, 7 open, 8 broken · "
-    "12 cannot be reached. Enter: not tried yet."
-)
+WELCOME = "Every answer is kept at once. s stops, and the same command goes on later; b goes back one line."
 _AMOUNT = re.compile(r"[^\d.,+-]*(\d[\d.,']*)[^\d.,]*")
 _CENTS = re.compile(r"[.,](\d{1,2})$")
+NOBODY_KNOWS = ("unknown", "nobody knows", "no idea", "none", "-")
 
 
-def ask_kind(env: Environment, knowledge: Knowledge) -> str:
+@dataclass(frozen=True)
+class Kind:
+    """A kind of piece, and what it was called where that says more than the name of the kind."""
+
+    piece: str
+    called: str
+
+
+def ask_kind(env: Environment, knowledge: Knowledge) -> Kind:
     """Ask what kind of piece it is: a number, its name, or a name it is also called."""
     choices = {piece.id: ", ".join([piece.name, *piece.also_called[:2]]) for piece in knowledge.pieces.values()}
-    env.say("Every answer is kept at once. s stops; the same command goes on.")
+    env.say(WELCOME)
+    env.say(HOW)
     env.say()
     env.say(env.strong("What is it?"))
     show_choices(env, choices)
     while True:
-        line = env.ask("> ")
-        if line.lower() in ("s", "stop"):
-            raise Command("s")
-        piece = find_piece(knowledge, line)
-        found = piece.id if piece is not None else match(line, choices) if line else None
+        line = on_the_sheet(env, "> ")
+        found = kind_named(knowledge, line, choices)
         if found is not None:
-            return found
-        env.say("Not understood. A number, or a name from the list.")
+            env.say(f"  Noted: {knowledge.pieces[found].name}.")
+            called = line.lower() in (name.lower() for name in knowledge.pieces[found].also_called)
+            return Kind(found, line if called else "")
+        env.say(_kind_hint(knowledge, line, choices))
 
 
-def first_page(session: Session) -> None:
-    """Ask whose it is, what the owner says, what it is worth and which wood; what is answered already is not asked again."""
-    env, case = session.env, session.case
-    if not case.owner and (owner := free_text(env, "Whose is it?")):
-        session.keep(replace(session.case, owner=owner))
-    if not case.owner_says and (says := free_text(env, "What does the owner say, in the owner's own words?")):
-        session.keep(replace(session.case, owner_says=says))
-    if case.value is None and (value := _value(env)) is not None:
-        session.keep(replace(session.case, value=value))
-    if case.wood is None and (wood := _wood(env, session.knowledge)) is not None:
-        session.keep(replace(session.case, wood=wood))
+def kind_named(knowledge: Knowledge, line: str, choices: dict[str, str]) -> str | None:
+    """The kind of piece that a typed line names; None where none or several may be meant."""
+    piece = find_piece(knowledge, line)
+    if piece is not None:
+        return piece.id
+    like = () if line.isdecimal() else kinds_like(knowledge, line)
+    return like[0].id if len(like) == 1 else match(line, choices) if line and not like else None
+
+
+def kinds_like(knowledge: Knowledge, line: str) -> tuple[Piece, ...]:
+    """The kinds that a line may mean: those that most of its words name, as in "an old flat pack wardrobe"."""
+    said = [word for word in line.replace("-", " ").split() if not word.isdecimal()]
+    named = [piece.id for word in said for piece in pieces_like(knowledge, word)]
+    most = max((named.count(piece) for piece in named), default=0)
+    return tuple(piece for piece in knowledge.pieces.values() if named.count(piece.id) == most > 0)
+
+
+def _kind_hint(knowledge: Knowledge, line: str, choices: dict[str, str]) -> str:
+    like = {piece.id: piece.name for piece in kinds_like(knowledge, line)}
+    if len(like) > 1:
+        numbers = {name: number for number, name in enumerate(choices, start=1)}
+        return f"Which of these? {' · '.join(f'{numbers[name]} {label}' for name, label in like.items())}."
+    near = nearest(
+        line.lower(), [name.lower() for piece in knowledge.pieces.values() for name in (piece.name, *piece.also_called)]
+    )
+    hint = f" {first_up(near)}" if near.startswith("did") else ""
+    return f"Not understood. A number, or a name from the list; take the nearest kind where none is quite right.{hint}"
 
 
 def parse_amount(text: str) -> float:
@@ -70,135 +96,98 @@ def parse_amount(text: str) -> float:
     return amount
 
 
-def _value(env: Environment) -> float | None:
-    while True:
-        line = free_text(env, "What is it worth, as the owner puts it?")
-        if not line:
-            return None
-        try:
-            return parse_amount(line)
-        except ValueError:
-            env.say(f"Not understood. A number above 0 and below {LARGEST:,.0f}, like 350.")
+def nobody_knows(line: str) -> bool:
+    """Whether a line says that the thing is not known.
 
-
-def _wood(env: Environment, knowledge: Knowledge) -> str | None:
-    names = {wood.id: wood.name for wood in knowledge.woods.values()}
-    while True:
-        line = free_text(env, "Which wood?")
-        if not line:
-            return None
-        found = None if line.isdecimal() else match(line, names)
-        if found is not None:
-            return found
-        env.say(f"Not understood. {first_up(nearest(line.lower(), [n.lower() for n in names.values()]))} Enter if nobody knows.")
-
-
-def parse_map(text: str, joints: list[str]) -> dict[str, str]:
-    """A joint map from one line.
-
-    Raises ValueError with what is not understood.
-
-    >>> parse_map("all tight but 2", ["a", "b"])
-    {'a': 'tight', 'b': 'moves'}
-    >>> parse_map("1 move, 2 broken", ["a", "b"])
-    {'a': 'moves', 'b': 'broken'}
+    >>> nobody_knows("Don't know"), nobody_knows("oak")
+    (True, False)
     """
-    states = {label: state for state, label in words.JOINT_STATES.items()} | {
-        "move": "moves",
-        "loose": "moves",
-    }
-    found: dict[str, str] = {}
-    for part in text.replace(";", ",").split(","):
-        entry = part.strip().lower()
-        if not entry:
-            continue
-        if entry.startswith("all "):
-            rest, _, exceptions = entry[4:].partition(" but ")
-            found.update(dict.fromkeys(joints, _state(rest, states)))
-            found.update(dict.fromkeys(_numbers(exceptions.split(), joints), "moves"))
-            continue
-        pieces = entry.split()
-        numbers = [piece for piece in pieces if piece.isdecimal()]
-        state = " ".join(piece for piece in pieces if not piece.isdecimal())
-        if not numbers:
-            raise ValueError(f"{entry!r} names no joint by its number")
-        found.update(dict.fromkeys(_numbers(numbers, joints), _state(state or "moves", states)))
-    return found
+    return line.lower() in NOBODY_KNOWS or SPOKEN_KEYS.get(line.lower()) == "t"
 
 
-def _state(text: str, states: dict[str, str]) -> str:
-    word = " ".join(text.split())
-    if word not in states:
-        raise ValueError(f"{text!r} is no state of a joint; {nearest(word, states)}")
-    return states[word]
+def _money(value: float | None) -> str:
+    return "" if value is None else f"{value:g}"
 
 
-def _numbers(texts: list[str], joints: list[str]) -> list[str]:
-    found = []
-    for text in texts:
-        if not text.isdecimal() or not 1 <= int(text) <= len(joints):
-            raise ValueError(f"there is no joint {text}; they run from 1 to {len(joints)}")
-        found.append(joints[int(text) - 1])
-    return found
-
-
-def ask_map(session: Session) -> None:
-    """Ask for the joint map in one line."""
-    env, piece = session.env, session.knowledge.pieces[session.case.piece]
-    joints = [joint.id for joint in piece.joints]
-    env.say()
-    env.say(env.strong(f"Joint map of the {piece.name.lower()}"))
-    show_choices(env, {joint: plain(joint) for joint in joints})
-    env.say(MAP_HELP)
+def _ask_value(session: Session) -> None:
+    env, now = session.env, session.case.value
     while True:
-        line = env.ask("> ")
-        if line.lower() in ("s", "stop"):
-            raise Command("s")
+        line = free_text(env, "What is it worth, as the owner puts it?", _money(now))
+        if not line or nobody_knows(line):
+            return
         try:
-            found = parse_map(line, joints)
-        except ValueError as error:
-            env.say(f"Not understood: {error}.")
+            amount = parse_amount(line)
+        except ValueError:
+            env.say(f"Not understood. A number above 0 and below {LARGEST:,.0f}, like 350; Enter if nobody knows.")
             continue
-        session.keep(replace(session.case, joints=found))
+        session.keep(replace(session.case, value=amount))
         return
 
 
-def ask_damage(session: Session) -> None:
-    """Ask what is wrong, on which part, at which joint."""
-    kind = choose(session.env, "What is wrong?", words.DAMAGES)
-    assert kind is not None
-    used = {damage.id for damage in session.case.damages}
-    name = next(n for n in (f"damage_{i}" for i in range(1, len(used) + 2)) if n not in used)
-    session.keep(replace(session.case, damages=(*session.case.damages, Damage(id=name, kind=kind))))
-    finish_damage(session, name)
-    found_by = choose(session.env, "Who found it?", {"owner": "the owner brought it for this", "us": "we found it"})
-    _keep_damage(session, replace(session.case.damage(name), found_by=found_by or "owner"))
+def _wood_said(session: Session) -> str:
+    wood = session.knowledge.woods.get(session.case.wood or "")
+    return wood.name if wood is not None else ""
 
 
-def finish_damage(session: Session, damage_id: str) -> None:
-    """Ask what is not said yet about a damage."""
-    env, piece = session.env, session.knowledge.pieces[session.case.piece]
-    damage = session.case.damage(damage_id)
-    if damage.part is None and damage.joint is None:
-        part = choose(env, "On which part?", {part: plain(part) for part in piece.parts}, optional=True)
-        damage = replace(damage, part=part)
-        _keep_damage(session, damage)
-    joints = [joint for joint in piece.joints if damage.part is None or damage.part in joint.joins]
-    if damage.joint is None and joints:
-        joint = choose(env, "At which joint?", {j.id: plain(j.id) for j in joints}, optional=True)
-        damage = replace(damage, joint=joint)
-        _keep_damage(session, damage)
-    entry = piece.joint(damage.joint) if damage.joint else None
-    if "joint" not in damage.facts and (entry is None or len(entry.kind) > 1):
-        kinds = {kind: words.JOINT_KINDS[kind] for kind in (entry.kind if entry else words.JOINT_KINDS)}
-        chosen = choose(env, "How is that joint made?", kinds, optional=True)
-        if chosen is not None:
-            damage = replace(damage, facts={**damage.facts, "joint": chosen})
-            _keep_damage(session, damage)
-    if not damage.says and (says := free_text(env, "What does the owner say about it?")):
-        _keep_damage(session, replace(damage, says=says))
+def _ask_wood(session: Session) -> None:
+    env, knowledge = session.env, session.knowledge
+    now = _wood_said(session)
+    while True:
+        line = free_text(env, "Which wood?", now)
+        if not line or nobody_knows(line):
+            return
+        wood = wood_named(knowledge, line)
+        like = {wood.id: wood.name for wood in woods_like(knowledge, line)}
+        if wood is None and len(like) > 1:
+            chosen = choose(env, "Which of these?", like, enter="nobody can say")
+            wood = knowledge.woods[chosen] if chosen is not None else None
+            if wood is None:
+                return
+        if wood is not None:
+            env.say(f"  Noted: {wood.name}.")
+            session.keep(replace(session.case, wood=wood.id))
+            return
+        near = nearest(line.lower(), [known.name.lower() for known in knowledge.woods.values()])
+        hint = first_up(near) if near.startswith("did") else "That wood is not in the list of woods."
+        env.say(f"Not understood. {hint} Enter if nobody knows.")
 
 
-def _keep_damage(session: Session, damage: Damage) -> None:
-    damages = tuple(damage if old.id == damage.id else old for old in session.case.damages)
-    session.keep(replace(session.case, damages=damages))
+def _ask_owner(session: Session) -> None:
+    session.keep(replace(session.case, owner=free_text(session.env, "Whose is it?", session.case.owner)))
+
+
+def _ask_says(session: Session) -> None:
+    says = free_text(session.env, "What does the owner say, in the owner's own words?", session.case.owner_says)
+    session.keep(replace(session.case, owner_says=says))
+
+
+def _ask_kind_again(session: Session) -> None:
+    """Another kind of piece has other joints."""
+    kind = ask_kind(session.env, session.knowledge)
+    joints = session.case.joints if kind.piece == session.case.piece else {}
+    session.keep(replace(session.case, piece=kind.piece, called=kind.called, joints=joints))
+
+
+def kind_line(session: Session) -> Line:
+    """What it is; asked already when a sitting begins, so only gone back to."""
+    return Line(
+        "What is it?", lambda: session.knowledge.pieces[session.case.piece].name, lambda: False, lambda: _ask_kind_again(session)
+    )
+
+
+def page_lines(session: Session) -> list[Line]:
+    """Whose it is, what the owner says, worth and wood; what is answered already is not asked again."""
+
+    return [
+        Line("Whose it is", lambda: session.case.owner, lambda: not session.case.owner, lambda: _ask_owner(session)),
+        Line(
+            "The owner's words", lambda: session.case.owner_says, lambda: not session.case.owner_says, lambda: _ask_says(session)
+        ),
+        Line(
+            "Worth, as the owner puts it",
+            lambda: _money(session.case.value),
+            lambda: session.case.value is None,
+            lambda: _ask_value(session),
+        ),
+        Line("Which wood", lambda: _wood_said(session), lambda: session.case.wood is None, lambda: _ask_wood(session)),
+    ]

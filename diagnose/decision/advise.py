@@ -14,6 +14,7 @@ from diagnose.decision.ban import (
     forbidden,
     hits,
     likely_to_fail,
+    makes_whole,
     not_fit,
     puts_back,
     worth_unsaid,
@@ -238,7 +239,9 @@ def _worth_unsaid(at: Situation, permitted: Sequence[Choice]) -> dict[str, str]:
     mending = [
         lines[c.method]
         for c in permitted
-        if puts_back(at.knowledge.methods[c.method]) and float(c.fails @ at.belief.posterior) <= MORE_LIKELY_FAILS
+        if c.decision != "no_structural_work"
+        and makes_whole(at.knowledge.methods[c.method])
+        and float(c.fails @ at.belief.posterior) <= MORE_LIKELY_FAILS
     ]
     return worth_unsaid([lines[c.method] for c in permitted if c.decision == RETIRED], mending, at.shop.money)
 

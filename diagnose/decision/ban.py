@@ -62,6 +62,11 @@ def puts_back(method: Method) -> bool:
     return method.by in words.WORKSHOPS and method.end_use not in ("show_only", "not_to_be_used")
 
 
+def makes_whole(method: Method) -> bool:
+    """Whether after a method somebody uses the piece again, whatever trade did the work."""
+    return method.by in words.TRADES and method.end_use not in ("show_only", "not_to_be_used")
+
+
 def not_fit(
     methods: Sequence[Method], consequence: str | None, ratios: Mapping[str, float | None], must_exceed: bool
 ) -> dict[str, str]:

@@ -31,12 +31,11 @@ class ToldPrice:
 
 def tight_together(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> float:
     """How many tight joints all wishes part: those of one part, or of the whole frame, once."""
-    parted = {
-        wish.damage.part if wish.method.extent == "joint" else wish.method.extent: tight_joints_parted(
-            knowledge, case, wish.damage, wish.method
-        )
-        for wish in wishes
-    }
+    parted: dict[str | None, float] = {}
+    for wish in wishes:
+        place = wish.damage.part if wish.method.extent == "joint" else wish.method.extent
+        joints = tight_joints_parted(knowledge, case, wish.damage, wish.method)
+        parted[place] = max(parted.get(place, 0.0), joints)
     return sum(parted.values())
 
 

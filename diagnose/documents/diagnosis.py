@@ -79,7 +79,8 @@ def _causes(knowledge: Knowledge, damage: DamageAssessment) -> str:
         lines.append("")
     lines.append(
         f"Something that is not listed here: {words.rounded_percent(damage.belief.something_else)}. "
-        "Several causes can act at once, so the figures may add up to more than 100 %."
+        "Several causes can act at once, so the figures may add up to more than 100 %. "
+        "Behind each answer stands how far it moved the odds: +3 dB doubles them, +10 dB makes them tenfold, a minus speaks against it."
     )
     return "\n".join(lines)
 
@@ -89,16 +90,17 @@ def _weights(knowledge: Knowledge, damage: DamageAssessment, cause: str) -> str:
     speaks_for = [(value, sign) for value, sign in pairs if value >= TOLD_DB][:4]
     against = [(value, sign) for value, sign in pairs if value <= -TOLD_DB][:3]
     text = ""
-    for title, group in ((" For it: ", speaks_for), (" Against it: ", against)):
+    for title, group in (("For it", speaks_for), ("Against it", against)):
         if group:
             told = [f"{_answer(knowledge, damage, sign)} ({value:+.1f} dB)" for value, sign in group]
-            text += title + "; ".join(told) + "."
+            text += f"\n    - {title}: {'; '.join(told)}."
     return text
 
 
 def _answer(knowledge: Knowledge, damage: DamageAssessment, sign: str) -> str:
     entry = knowledge.signs[sign]
-    return f"{say.plain(sign)}: {say.reading_say(entry, damage.facts.counted[sign]).lower()}"
+    asked = entry.ask or f"{say.first_up(say.plain(sign))}:"
+    return f"{asked} {say.first_up(say.reading_say(entry, damage.facts.counted[sign]))}"
 
 
 def _explanations(knowledge: Knowledge, damage: DamageAssessment) -> str:

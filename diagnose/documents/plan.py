@@ -1,5 +1,7 @@
 """The bench plan: everything that another repairer needs to do the work, in the order in which it is read at the bench."""
 
+from collections.abc import Sequence
+
 from diagnose import words
 from diagnose.assess import Assessment
 from diagnose.documents import (
@@ -13,6 +15,7 @@ from diagnose.documents import (
     plan_time,
     say,
 )
+from diagnose.planning.gluing import Gluing
 
 
 def plan(assessment: Assessment) -> str:
@@ -26,30 +29,44 @@ def plan(assessment: Assessment) -> str:
         "Steps": md.join(*plan_steps.steps(plan_steps.told_steps(assessment, glue))),
         "Colour and finish": plan_colour.section(assessment),
         "Hold points": plan_protection.hold_points(assessment),
-        "Protection": plan_protection.section(assessment),
+        "Protection": plan_protection.section(assessment, glue),
         "Time": plan_time.section(assessment),
         "Keep and leave behind": plan_lists.keep(assessment, glue),
     }
     return md.join(
         md.heading(f"Bench plan {md.safe(assessment.case.number) or 'no number'}: {say.piece_name(assessment)}", 1),
-        _stop_signs(assessment),
+        _stop_signs(assessment, glue),
         *(md.join(md.heading(title, 2), text) for title, text in sections.items() if text.strip()),
         say.footer(assessment),
     )
 
 
-def _stop_signs(assessment: Assessment) -> str:
+def _stop_signs(assessment: Assessment, glue: Sequence[Gluing]) -> str:
     lines = []
     if assessment.triage is not words.Triage.TAKE_IN:
         lines.append(f"{say.first_up(words.TRIAGE_SAY[assessment.triage])}. {' '.join(assessment.triage_because)}")
     lines.append("No work before the owner's yes is written down, with the limit in money.")
-    for damage in assessment.damages:
-        place = say.first_up(say.place_of(damage.damage))
-        lines += [
-            f"{place}: stop and ask again unless this is ruled out. {line}"
-            for line in say.provided(assessment.knowledge, damage.decision.provided_that)
-        ]
-    return md.box("Stop before you start", lines[:9])
+    lines += [f"{what} {way}" for what, way in plan_glue.cold(assessment, glue)]
+    lines += [
+        f"{plan_glue.title(assessment, gluing)}: {why}. What would help stands under “Glue and clock”."
+        for gluing in glue
+        if (why := plan_glue.stops(gluing))
+    ]
+    for places, tests in _still_open(assessment).items():
+        lines.append("\n>     - ".join([f"{say.first_up(places)}: stop and ask again unless this is ruled out.", *tests]))
+    return md.box("Stop before you start", lines)
+
+
+def _still_open(assessment: Assessment) -> dict[str, list[str]]:
+    """What must not be found for the advice to stand, each once, under the places it is asked of."""
+    asked: dict[str, list[str]] = {}
+    for damage in assessment.damages if assessment.plan else ():
+        for line in say.provided(assessment.knowledge, damage.decision.provided_that):
+            asked.setdefault(line, []).append(say.place_of(damage.damage))
+    found: dict[str, list[str]] = {}
+    for line, places in asked.items():
+        found.setdefault(say.listed(list(dict.fromkeys(places))), []).append(line)
+    return found
 
 
 def _decisions(assessment: Assessment) -> str:

@@ -16,7 +16,8 @@ def section(assessment: Assessment) -> str:
     return md.join(*_which(assessment), *_colour(assessment), *_schedule(assessment))
 
 
-def _named(assessment: Assessment) -> tuple[Finish, ...]:
+def named_finishes(assessment: Assessment) -> tuple[Finish, ...]:
+    """The finishes that the readings of the damages name; none where nobody has looked yet."""
     every = [finish for d in assessment.damages for finish in found(assessment.knowledge, d.facts.values)]
     return tuple({finish.id: finish for finish in every}.values())
 
@@ -24,7 +25,7 @@ def _named(assessment: Assessment) -> tuple[Finish, ...]:
 def _which(assessment: Assessment) -> Iterable[str]:
     knowledge = assessment.knowledge
     yield md.heading("Which finish it is", 3)
-    named = _named(assessment)
+    named = named_finishes(assessment)
     if named:
         yield f"By what was read it is {say.listed([f.name.lower() for f in named], 'or')}. The drops below prove it before anything is laid on."
     yield (
@@ -53,10 +54,10 @@ def _colour(assessment: Assessment) -> Iterable[str]:
 
 def _schedule(assessment: Assessment) -> Iterable[str]:
     knowledge = assessment.knowledge
-    shown: Sequence[Finish] = _named(assessment) or tuple(knowledge.finishes.values())
+    shown: Sequence[Finish] = named_finishes(assessment) or tuple(knowledge.finishes.values())
     yield md.heading("Coats and waits", 3)
     yield "The label on the can wins over every figure here." + (
-        "" if _named(assessment) else " Take the line that the drops name."
+        "" if named_finishes(assessment) else " Take the line that the drops name."
     )
     head = ("finish", "coats", "next coat after", "hard after", "first coat to full use", "how", "never laid on")
     yield md.table(head, [_row(assessment, finish) for finish in shown])
@@ -66,9 +67,9 @@ def _schedule(assessment: Assessment) -> Iterable[str]:
 def _row(assessment: Assessment, finish: Finish) -> tuple[str, ...]:
     return (
         finish.name,
-        _span(finish.coats, ""),
+        say.span(*finish.coats, ""),
         _recoat(finish),
-        f"{_span((finish.hard_h / 24, finish.hard_h / 24), 'days')}{_how_known(finish, 'hard_h')}",
+        f"{say.span(finish.hard_h / 24, finish.hard_h / 24, 'days')}{_how_known(finish, 'hard_h')}",
         _days(finish),
         finish.build,
         _under(assessment, finish),
@@ -85,21 +86,15 @@ def _under(assessment: Assessment, finish: Finish) -> str:
     return say.listed(never, "or") or "nothing named"
 
 
-def _span(two: tuple[float, float], unit: str) -> str:
-    low, high = two
-    told = f"{low:g}" if low == high else f"{low:g} to {high:g}"
-    return f"{told} {unit.removesuffix('s') if told == '1' else unit}".strip()
-
-
 def _recoat(finish: Finish) -> str:
-    told = _span(finish.recoat_h, "h")
+    told = say.span(*finish.recoat_h, "h")
     told = f"inside {finish.window_h:g} h, or {told} and rubbed dull" if finish.window_h is not None else told
     return told + _how_known(finish, "recoat_h")
 
 
 def _days(finish: Finish) -> str:
     low, high = (round(days) for days in build_days(finish))
-    return _span((low, high), "days")
+    return say.span(low, high, "days")
 
 
 def _how_known(finish: Finish, figure: str) -> str:

@@ -1,15 +1,17 @@
 """The plan's section on glue and clock: which glue and why, minute by minute, force, cure, and what would change it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from math import ceil, floor
 
 from diagnose.assess import Assessment
 from diagnose.documents import md, say
+from diagnose.documents.plan_colour import named_finishes
 from diagnose.documents.plan_glue_ways import no_glue, others, ways
 from diagnose.mechanics.adhesives import clamp_force, clamp_pressure, hardness_of
 from diagnose.planning.adhesive import place_of
 from diagnose.planning.clock import Closing, GlueUp, Task
 from diagnose.planning.gluing import USED, WARM_SHOP_C, Gluing, gluings
+from diagnose.planning.waiting import cure_hours, gluing_at, waits
 from diagnose.rulebase.entries import Adhesive
 
 COLD_C = 10.0  # below this most glues of the trade set weak or not at all (common practice)
@@ -26,11 +28,47 @@ def gluings_of(assessment: Assessment) -> tuple[Gluing, ...]:
     return gluings(assessment.knowledge, assessment.case, assessment.shop, assessment.plan, places)
 
 
-def glue_for(found: Iterable[Gluing], damages: Iterable[str]) -> Adhesive | None:
-    """The glue that a step of these damages speaks of: that of their last gluing (the assembly comes last); None where there is none."""
-    wanted = set(damages)
-    last = [gluing.best for gluing in found if gluing.best is not None and wanted & set(gluing.work.damages)]
-    return last[-1].adhesive if last else None
+def glue_for(assessment: Assessment, found: Sequence[Gluing], index: int) -> Adhesive | None:
+    """The glue that a step (0 the first) speaks of: its own, the next or the last of its damages; None where there is none."""
+    gluing = gluing_at(found, assessment.plan, index)
+    return gluing.best.adhesive if gluing is not None and gluing.best is not None else None
+
+
+def waits_of(assessment: Assessment, found: Sequence[Gluing]) -> tuple[float, ...]:
+    """Hours behind each step of the plan, for the glues chosen and the finish that was found."""
+    return waits(assessment.knowledge, assessment.plan, found, named_finishes(assessment))
+
+
+def cold(assessment: Assessment, found: Sequence[Gluing]) -> list[tuple[str, str]]:
+    """What is said of a shop that is too cold to glue in, and the way out; nothing where it is warm enough or nothing is glued."""
+    shop_c = assessment.shop.room_temperature_c
+    if not found or shop_c >= COLD_C:
+        return []
+    way = (
+        f"The way out: warm room, wood and glue to {WARM_SHOP_C:g} °C overnight, keep them so until the cure is over, and plan again "
+        "with that figure."
+    )
+    return [(f"{shop_c:g} °C is too cold to glue with confidence.", way)]
+
+
+def in_closings(gluing: Gluing) -> str:
+    """What a step that spreads says where its lines are closed in several goes; empty for one."""
+    if gluing.best is None or gluing.schedule is None or len(gluing.schedule.closings) < 2:
+        return ""
+    clamps = say.span_of_minutes(*gluing.best.adhesive.clamp_min)
+    return (
+        f"Done in {len(gluing.schedule.closings)} closings, in the order of the clock: each is spread, closed, clamped and squared by "
+        f"itself, and stands in its clamps for {clamps} before the next is begun."
+    )
+
+
+def stops(gluing: Gluing) -> str:
+    """Why a gluing cannot be done as it stands, in a few words; empty where it can."""
+    if gluing.best is None:
+        return "no glue is left for this"
+    if gluing.schedule is None:
+        return "there are too few clamps for this"
+    return "" if gluing.schedule.fits else "this does not fit the clock"
 
 
 def section(assessment: Assessment, found: tuple[Gluing, ...]) -> str:
@@ -38,17 +76,15 @@ def section(assessment: Assessment, found: tuple[Gluing, ...]) -> str:
     if not found:
         return ""
     shop = assessment.shop
-    words = (
+    about = (
         f"The wood is taken to be as warm as the shop, {shop.room_temperature_c:g} °C: lay the thermometer on it, for glue follows the "
         f"wood. Of every working time {USED * 100:.0f} % is planned with and the rest kept in hand. The label on the bottle wins over any figure here."
     )
-    cold = (
-        f"**{shop.room_temperature_c:g} °C is too cold to glue with confidence.** The way out: warm room, wood and glue to {WARM_SHOP_C:g} °C "
-        "overnight, keep them so until the cure is over, and plan again with that figure. What follows is the best that can be done cold."
-        if shop.room_temperature_c < COLD_C
-        else ""
+    return md.join(
+        *(f"**{what}** {way} What follows is the best that can be done cold." for what, way in cold(assessment, found)),
+        about,
+        *(block for gluing in found for block in _gluing(assessment, gluing)),
     )
-    return md.join(cold, words, *(block for gluing in found for block in _gluing(assessment, gluing)))
 
 
 def title(assessment: Assessment, gluing: Gluing) -> str:
@@ -70,6 +106,9 @@ def _gluing(assessment: Assessment, gluing: Gluing) -> Iterable[str]:
     if but:
         yield "Mind: " + _sentences(but)
     yield _faces(best.adhesive)
+    if gluing.work.warmed is not None:
+        number = next(i for i, planned in enumerate(assessment.plan, start=1) if planned is gluing.work.warmed)
+        yield f"Step {number} warms the parts first: it is reckoned on wood of {gluing.demand.wood_c:g} °C."
     if gluing.schedule is None:
         yield f"**No order:** {gluing.no_order}. {ways(gluing)}"
     else:
@@ -106,7 +145,7 @@ def _task(glue_up: GlueUp, task: Task, mixed: set[str]) -> str:
     glue = bond.glue.name.lower()
     mix = f"mix {glue}, then " if bond.glue.two_part and glue not in mixed else ""
     mixed.add(glue)
-    shut = "" if bond.close_min else ", close it and draw up its clamps"
+    shut = "" if bond.close_min else ", close it and draw up its clamps" if bond.clamps else ", press it home and check it"
     return f"{mix}spread {glue} on {bond.name}{shut}"
 
 
@@ -128,7 +167,7 @@ def _closing(assessment: Assessment, gluing: Gluing, closing: Closing, number: i
     yield f"Square at minute {minute(closing.ends)}; latest minute **{minute(closing.latest)}** ({spare})."
     low, high = gluing.ranked[0].adhesive.clamp_min
     if number < of:
-        yield f"Leave it in the clamps {_span(low, high)} before the next closing."
+        yield f"Leave it in the clamps {say.span_of_minutes(low, high)} before the next closing."
 
 
 def minute(minutes: float) -> str:
@@ -141,13 +180,9 @@ def minute(minutes: float) -> str:
     return f"{seconds // 60}:{seconds % 60:02d}"
 
 
-def _span(low: float, high: float) -> str:
-    if high >= 120:
-        return f"{low / 60:.2g} to {high / 60:.2g} h" if low != high else f"{high / 60:.2g} h"
-    return f"{low:g} to {high:g} min" if low != high else f"{high:g} min"
-
-
 def _force(assessment: Assessment, gluing: Gluing, closing: Closing) -> str:
+    if not closing.clamps:
+        return "No clamp: it is pressed in by hand and stays."
     clamps = f"{closing.clamps} clamp{'s' if closing.clamps != 1 else ''} of {assessment.shop.clamps}."
     best = gluing.best
     if best is not None and best.adhesive.press == "contact":
@@ -167,9 +202,10 @@ def _force(assessment: Assessment, gluing: Gluing, closing: Closing) -> str:
 
 def _cure(adhesive: Adhesive, gluing: Gluing) -> str:
     low, high = adhesive.clamp_min
-    longer = gluing.glue_up.bonds[0].glue.slower(gluing.demand.wood_c)
-    hours = adhesive.full_cure_h * max(1.0, longer)
-    cold = f" ({adhesive.full_cure_h:g} h at {adhesive.temp_c:g} °C, longer in the cold)" if longer > 1 else ""
-    return (
-        f"In clamps {_span(low, high)} at {adhesive.temp_c:g} °C; no load for **{ceil(hours)} h**{cold}, whatever it feels like."
+    hours = cure_hours(adhesive, gluing.demand.wood_c)
+    longer = (
+        f" ({adhesive.full_cure_h:g} h at {adhesive.temp_c:g} °C, longer in the cold)" if hours > adhesive.full_cure_h else ""
     )
+    clamped = any(bond.clamps for bond in gluing.glue_up.bonds)
+    held = f"In clamps {say.span_of_minutes(low, high)} at {adhesive.temp_c:g} °C" if clamped else "Left as it was pressed in"
+    return f"{held}; no load for **{ceil(hours)} h**{longer}, whatever it feels like."

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from diagnose.assess import Assessment
-from diagnose.documents import md, say
+from diagnose.documents import md, plan_protection, plan_steps, say
 from diagnose.planning.gluing import Gluing
 from diagnose.planning.lists import Bought, Used, evidence, pencil_line, photographs, to_buy, tools, used_up
 
@@ -16,6 +16,7 @@ def lay_ready(assessment: Assessment, glue: Sequence[Gluing]) -> str:
     rows = [(_name(one, glues), _amount(one), ", ".join(str(n) for n in one.steps)) for one in used]
     return md.join(
         f"Tools: {', '.join(named)}." if named else "",
+        _masks(assessment, glue),
         md.table(("used up", "lay ready", "for step"), rows) if rows else "",
         _to_buy(to_buy(used, assessment.shop.in_rack)),
     )
@@ -25,9 +26,19 @@ def _name(one: Used, glues: Sequence[str]) -> str:
     return f"{one.thing.name} ({say.listed(glues)})" if one.thing.chosen == "adhesive" and glues else one.thing.name
 
 
+def _masks(assessment: Assessment, glue: Sequence[Gluing]) -> str:
+    """What must be at hand to be breathed through, with its steps."""
+    masks = plan_protection.worn(assessment, plan_steps.hazards_by_step(assessment, glue))
+    known = sorted((assessment.knowledge.respirators[name] for name in masks), key=lambda one: one.rank)
+    return "".join(f"To breathe through: {one.name.lower()} (step {', '.join(masks[one.id])}). " for one in known).rstrip()
+
+
 def _amount(one: Used) -> str:
+    """How much is laid ready; of what is counted one by one the number alone."""
     ready = f"{one.ready:.0f}" if one.thing.counted else f"{one.ready:.2g}" if one.ready < 10 else f"{one.ready:.0f}"
-    return f"{ready} {one.thing.unit}" + (f" ({one.thing.over:.0%} over)" if one.thing.over and not one.thing.counted else "")
+    each, several = one.thing.unit == "each", ready != "1" and one.thing.unit != "ml"
+    unit = "" if each else f" {one.thing.unit}{'s' if several else ''}"
+    return f"{ready}{unit}" + (f" ({one.thing.over:.0%} over)" if one.thing.over and not one.thing.counted else "")
 
 
 def _to_buy(bought: Sequence[Bought]) -> str:

@@ -56,7 +56,10 @@ def _wood(assessment: Assessment, carries: bool) -> Iterable[str]:
     if carries and poor:
         names = [f"{m.wood.name.lower()} ({m.strength:.0%})" for m in poor]
         yield f"Leave alone what looks like it and is too weak: {say.listed(names)} of its bending strength."
-    yield "Whatever the kind: no knot, no brash or eaten wood, no sapwood in a part that carries, and nothing wetter than the old part."
+    yield (
+        "Whatever the kind: no knot, no brash or eaten wood, no sapwood in a part that carries, and nothing wetter than the old part. Wood "
+        "that is listed by law comes with its papers or not at all."
+    )
 
 
 def _row(match: Match, carries: bool) -> tuple[str, ...]:

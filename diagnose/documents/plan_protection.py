@@ -4,7 +4,9 @@ from collections.abc import Sequence
 
 from diagnose.assess import Assessment
 from diagnose.documents import md, say
-from diagnose.planning.colour import found
+from diagnose.documents.plan_colour import named_finishes
+from diagnose.documents.plan_steps import hazards_by_step
+from diagnose.planning.gluing import Gluing
 from diagnose.planning.protection import protection, respirator_for
 from diagnose.rulebase.entries import Respirator
 
@@ -23,36 +25,44 @@ def hold_points(assessment: Assessment) -> str:
     return md.table(("step", "test", "how", "go on when", ""), rows) if rows else ""
 
 
-def section(assessment: Assessment) -> str:
-    """Every hazard with its steps and its authority, and the respirators they ask for."""
+def worn(assessment: Assessment, by_step: Sequence[Sequence[str]]) -> dict[str, list[str]]:
+    """What must be breathed through, by its id, with the numbers of the steps that ask for it."""
+    found: dict[str, list[str]] = {}
+    for number, hazards in enumerate(by_step, start=1):
+        respirator = protection(assessment.knowledge, hazards).respirator
+        if respirator is not None:
+            found.setdefault(respirator.id, []).append(str(number))
+    return found
+
+
+def section(assessment: Assessment, glue: Sequence[Gluing]) -> str:
+    """Every hazard with its steps and its authority, and the respirators they ask for; of glues only those that were chosen."""
     knowledge = assessment.knowledge
+    by_step = hazards_by_step(assessment, glue)
+    told = [name for hazards in by_step for name in hazards]
+    of_steps = {name for planned in assessment.plan for name in planned.step.hazards}
     rows = []
-    for name in assessment.cautions:
+    for name in dict.fromkeys([*(name for name in assessment.cautions if name not in of_steps or name in told), *told]):
         caution = knowledge.cautions[name]
-        steps = [str(i) for i, p in enumerate(assessment.plan, start=1) if name in p.step.hazards]
+        steps = [str(i) for i, hazards in enumerate(by_step, start=1) if name in hazards]
         rows.append((", ".join(steps) or "–", caution.hazard, caution.do, say.plain(caution.authority)))
     if not rows:
         return "Nothing out of the ordinary."
-    worn: dict[str, list[str]] = {}
-    for number, planned in enumerate(assessment.plan, start=1):
-        respirator = protection(knowledge, planned.step.hazards).respirator
-        if respirator is not None:
-            worn.setdefault(respirator.id, []).append(str(number))
-    if not any(planned.step.lays == "finish" for planned in assessment.plan):
-        return md.join(md.table(("step", "hazard", "what to do", "who says so"), rows), _respirators(assessment, worn))
-    for finish in (f for d in assessment.damages for f in found(knowledge, d.facts.values)):
-        respirator = respirator_for(knowledge, finish.air)
-        if respirator is not None and finish.name.lower() not in worn.get(respirator.id, []):
-            worn.setdefault(respirator.id, []).append(finish.name.lower())
-    return md.join(md.table(("step", "hazard", "what to do", "who says so"), rows), _respirators(assessment, worn))
+    masks = worn(assessment, by_step)
+    if any(planned.step.lays == "finish" for planned in assessment.plan):
+        for finish in named_finishes(assessment):
+            respirator = respirator_for(knowledge, finish.air)
+            if respirator is not None:
+                masks.setdefault(respirator.id, []).append(finish.name.lower())
+    return md.join(md.table(("step", "hazard", "what to do", "who says so"), rows), _respirators(assessment, masks))
 
 
-def _respirators(assessment: Assessment, worn: dict[str, list[str]]) -> str:
+def _respirators(assessment: Assessment, masks: dict[str, list[str]]) -> str:
     known: Sequence[Respirator] = sorted(assessment.knowledge.respirators.values(), key=lambda one: one.rank)
     rows = [
-        (", ".join(worn[one.id]), one.name, one.grade, one.keep, one.change, f"{one.authority}{_how_known(one)}")
+        (", ".join(masks[one.id]), one.name, one.grade, one.keep, one.change, f"{one.authority}{_how_known(one)}")
         for one in known
-        if one.id in worn
+        if one.id in masks
     ]
     if not rows:
         return ""

@@ -12,9 +12,10 @@ from diagnose.planning.gluing import Gluing
 from diagnose.planning.protection import protection
 from diagnose.planning.since import Worded
 from diagnose.rulebase.entries import Adhesive
+from diagnose.rulebase.knowledge import Knowledge
 
 # A word before a place that is filled with "the …" stands in place of that "the"; the same words before any other "the" are left alone.
-_PLACEHOLDER = re.compile(r"(\b(?:the|a|each|every|this|that|old|new) )?\{([a-z_.]+)\}", re.IGNORECASE)
+_PLACEHOLDER = re.compile(r"(\b(?:the|a|each|every|this|old|new) )?\{([a-z_.]+)\}", re.IGNORECASE)
 _STEP = re.compile(r"- \*\*\d+\.\*\* ")
 
 
@@ -29,7 +30,15 @@ class ToldStep:
 
 def told_steps(assessment: Assessment, glue: Sequence[Gluing]) -> tuple[ToldStep, ...]:
     """Every step of the plan, in its order."""
-    return tuple(_told(assessment, planned, plan_glue.glue_for(glue, planned.damages)) for planned in assessment.plan)
+    hours = plan_glue.waits_of(assessment, glue)
+    return tuple(
+        _told(assessment, planned, plan_glue.glue_for(assessment, glue, index), hours[index], _glued_here(glue, planned))
+        for index, planned in enumerate(assessment.plan)
+    )
+
+
+def _glued_here(glue: Sequence[Gluing], planned: PlannedStep) -> Gluing | None:
+    return next((gluing for gluing in glue if gluing.work.step is planned), None)
 
 
 def steps(told: Sequence[ToldStep]) -> Iterable[str]:
@@ -68,10 +77,12 @@ def read_steps(plan_text: str) -> tuple[Worded, ...]:
     return tuple(found)
 
 
-def wait_hours(planned: PlannedStep, adhesive: Adhesive | None) -> float:
-    """Hours to wait behind a step: what it says, and where the cure is waited for never less than the glue wants."""
-    cure = adhesive.full_cure_h if adhesive is not None and planned.step.phase == "cure" else 0.0
-    return max(planned.step.wait_hours, cure)
+def hazards_by_step(assessment: Assessment, glue: Sequence[Gluing]) -> tuple[tuple[str, ...], ...]:
+    """The hazards of every step of the plan, in its order, with the glues that were chosen."""
+    return tuple(
+        hazards_of(assessment, planned, plan_glue.glue_for(assessment, glue, index))
+        for index, planned in enumerate(assessment.plan)
+    )
 
 
 def hazards_of(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None) -> tuple[str, ...]:
@@ -106,17 +117,20 @@ def _fill(text: str, assessment: Assessment, planned: PlannedStep, adhesive: Adh
     return say.first_up(_PLACEHOLDER.sub(filled, text))
 
 
-def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None) -> ToldStep:
+def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None, hours: float, here: Gluing | None) -> ToldStep:
     step, knowledge = planned.step, assessment.knowledge
     low, likely, high = planned.minutes()
     times = f"×{planned.count}, " if planned.count > 1 else ""
-    hours = wait_hours(planned, adhesive)
     wait = f"; then wait {say.wait(hours)}" if hours else ""
     done = " ".join(_fill(text, assessment, planned, adhesive) for text in (step.do, *planned.also))
+    in_closings = plan_glue.in_closings(here) if here is not None else ""
     lines = [
-        f"{done} *({times}{low:.0f}–{likely:.0f}–{high:.0f} min{wait})*",
+        f"{' '.join(filter(None, (done, in_closings)))} *({times}{low:.0f}–{likely:.0f}–{high:.0f} min{wait})*",
         f"    - Why: {_fill(step.why, assessment, planned, adhesive)}",
     ]
+    stop = plan_glue.stops(here) if here is not None else ""
+    if stop:
+        lines.append(f"    - **Stop: {stop}, see “Glue and clock”. No glue is mixed before that is put right.**")
     hazards = hazards_of(assessment, planned, adhesive)
     if hazards:
         lines.append(f"    - Protect: {_protect(assessment, hazards)}")
@@ -124,12 +138,20 @@ def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | Non
         sign = knowledge.signs[step.check.sign]
         ask = sign.ask or say.plain(sign.id)
         lines.append(f"    - **Hold: go on only when “{ask}” reads “{sign.say(step.check.reads)}”.** ☐")
-    asked = [name for name in planned.asked_by if name in knowledge.logic]
+    asked = [name for name in planned.asked_by if _requires(knowledge, name, step.id)]
     if asked:
         lines.append(f"    - Asked for because: {knowledge.logic[asked[0]].because}")
-    glued = "{adhesive}" in step.do + step.why or hazards != step.hazards or hours != step.wait_hours
-    glue = (f"glue={adhesive.id if adhesive else 'none'}",) if glued or step.phase == "cure" else ()
-    return ToldStep(planned, Worded(words.PHASES[step.phase], "\n".join(lines)), (*planned.facts, *glue))
+    text = step.do + step.why + "".join(planned.also)
+    glued = "{adhesive}" in text or hazards != step.hazards or hours != step.wait_hours
+    glue = [f"glue={adhesive.id if adhesive else 'none'}"] if glued or step.phase == "cure" else []
+    hangs_on = [f"{name}={value}" for name, value in (("wait", hours), ("closings", in_closings), ("stop", stop)) if value]
+    return ToldStep(planned, Worded(words.PHASES[step.phase], "\n".join(lines)), (*planned.facts, *glue, *hangs_on))
+
+
+def _requires(knowledge: Knowledge, name: str, step_id: str) -> bool:
+    """Whether a rule asks for this very step, and not only for one that brings it along."""
+    rule = knowledge.logic.get(name)
+    return rule is not None and any(effect.kind == "require" and effect.target == step_id for effect in rule.then)
 
 
 def _protect(assessment: Assessment, hazards: Sequence[str]) -> str:

@@ -9,7 +9,7 @@ from diagnose.assess import Assessment
 from diagnose.documents import md, plan_glue, say
 from diagnose.documents.pictures import Picture
 from diagnose.planning.calendar import Bar, Calendar, calendar
-from diagnose.planning.lists import days_to_get, to_buy, used_up
+from diagnose.planning.lists import to_buy, to_get, used_up
 
 KINDS = {"queue": "waiting for its turn", "buy": "on order", "work": "work", "wait": "waiting", "outside": "outside"}
 ROW, LEFT, WIDTH, TOP = 26, 290, 800, 34
@@ -19,7 +19,6 @@ def when(assessment: Assessment) -> Calendar:
     """The calendar of an assessment's plan, at the shop's hours, queue and outside trades."""
     shop, told = assessment.shop, assessment.told
     price = told.of_set or told.ours
-    glues = [one.best.adhesive for one in plan_glue.gluings_of(assessment) if one.best is not None]
     return calendar(
         assessment.today,
         assessment.plan,
@@ -28,8 +27,8 @@ def when(assessment: Assessment) -> Calendar:
         shop.outside_weeks,
         tuple(sorted({d.decision.by for d in assessment.damages} - {"us"})),
         price.minutes[1] if price is not None else None,
-        days_to_get(to_buy(used_up(assessment.knowledge, assessment.plan), shop.in_rack)),
-        max((glue.full_cure_h for glue in glues), default=0.0),
+        to_get(to_buy(used_up(assessment.knowledge, assessment.plan), shop.in_rack)),
+        plan_glue.waits_of(assessment, plan_glue.gluings_of(assessment)),
     )
 
 

@@ -35,6 +35,15 @@ def first_up(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def first_down(text: str) -> str:
+    """A text with its first letter small, as it stands inside a sentence.
+
+    >>> first_down("A snug fit")
+    'a snug fit'
+    """
+    return text[:1].lower() + text[1:]
+
+
 def wait(hours: float) -> str:
     """Hours as a person says them.
 
@@ -46,6 +55,25 @@ def wait(hours: float) -> str:
     if hours >= 48:
         return f"{hours / 24:.0f} days"
     return f"{round(hours, 1):g} h" if hours >= 1 else f"{hours * 60:.0f} min"
+
+
+def span(low: float, high: float, unit: str) -> str:
+    """A range with its unit, without needless zeros; a unit in the plural loses its s where there is one alone.
+
+    >>> span(5, 5, "min"), span(5, 20, "min"), span(1, 1, "days"), span(1, 3, "")
+    ('5 min', '5 to 20 min', '1 day', '1 to 3')
+    """
+    said = f"{low:.6g}" if low == high else f"{low:.6g} to {high:.6g}"
+    return f"{said} {unit.removesuffix('s') if said == '1' else unit}".rstrip()
+
+
+def span_of_minutes(low: float, high: float) -> str:
+    """A range of minutes, from two hours on in hours.
+
+    >>> span_of_minutes(10, 90), span_of_minutes(60, 120), span_of_minutes(720, 720)
+    ('10 to 90 min', '1 to 2 h', '12 h')
+    """
+    return span(round(low / 60, 1), round(high / 60, 1), "h") if high >= 120 else span(low, high, "min")
 
 
 def provided(knowledge: Knowledge, gates: Sequence[Gate]) -> list[str]:
@@ -91,9 +119,10 @@ def reading_say(sign: Sign, answer: Answer) -> str:
     if answer.cannot_tell:
         return "cannot be told yet"
     if sign.kind == "tick_all":
-        return "; ".join(sign.say(reading) for reading in answer.reads) or "none of the things listed"
+        told = [sign.say(reading) for reading in answer.reads] or ["none of the things listed"]
+        return "; ".join([told[0], *(first_down(text) for text in told[1:])])
     text = sign.say(answer.reads[0])
-    return f"{answer.measured} ({text})" if answer.measured else text
+    return f"{answer.measured} ({first_down(text)})" if answer.measured else text
 
 
 def source_say(knowledge: Knowledge, cite: Cite) -> str:

@@ -164,7 +164,9 @@ def judge(adhesive: Adhesive, demand: Demand, asked_for: bool = True) -> Ranked:
 
 
 def rank(adhesives: Iterable[Adhesive], demand: Demand) -> tuple[Ranked, ...]:
-    """Every glue, best first: not ruled out, fewest doubts, least against it over what asks for it, fewest hazards, soonest out of clamps."""
+    """Every glue, best first: not ruled out, fewest doubts, least against it over what asks for it, fewest hazards, soonest out of
+    clamps, and of equals the one that fills least.
+    """
     known = list(adhesives)
     named = {name for adhesive in known for name in adhesive.methods}
     wanted = {place.method.id for place in demand.places} & named
@@ -178,6 +180,7 @@ def rank(adhesives: Iterable[Adhesive], demand: Demand) -> tuple[Ranked, ...]:
                 len(r.against) - len(r.wanted),
                 len(r.adhesive.hazards),
                 r.adhesive.clamp_min[1],
+                r.adhesive.gap_max_mm,
                 r.adhesive.id,
             ),
         )

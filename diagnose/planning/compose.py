@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from diagnose import words
 from diagnose.case.case import Case, Damage
 from diagnose.reasoning.deduce import Deduction, Trace
-from diagnose.reasoning.facts import Facts, certain, closed, satisfied
+from diagnose.reasoning.facts import Facts, certain, closed, may_apply, satisfied
 from diagnose.rulebase.entries import Also, Method, Step, When
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -16,7 +16,9 @@ ANY_PLAN = frozenset({"record", "isolate", "agree", "make_safe", "hand_over"})
 GLUE_PHASES = frozenset(
     {"clean", "dry_or_treat", "mend_parts", "fit_dry", "rehearse", "mask_and_colour", "glue", "cure", "clean_off"}
 )
+DRYING = frozenset({"dry_or_treat"})  # what only stands and is watched is not worked on
 OPENING = frozenset({"take_apart", "look_again", "agree_again"})
+_NEVER = When()
 _ORDER = {phase: index for index, phase in enumerate(words.PHASES)}
 
 
@@ -62,25 +64,36 @@ def _belongs(step: Step, phases: frozenset[str], by_us: bool) -> bool:
         return glues or step.phase in phases
     if step.phase in OPENING:
         return glues or "take_apart" in phases
-    return bool(phases - ANY_PLAN)
+    return bool(phases - ANY_PLAN - DRYING)
 
 
-def steps_of(knowledge: Knowledge, method: Method, deduction: Deduction) -> dict[str, tuple[str, ...]]:
-    """The steps of one method here, each with what asked for it (the method, or the rules that require it); what a step needs comes along."""
-    asked: dict[str, tuple[str, ...]] = dict.fromkeys(method.steps, (method.id,))
+def steps_of(
+    knowledge: Knowledge, method: Method, deduction: Deduction, facts: Facts | None = None
+) -> dict[str, tuple[str, ...]]:
+    """The steps of one method here, each with what asked for it (the method, or the rules that require it); what a step needs comes along.
+
+    A step that is known to have no place here is left out, whoever asks for it, with what it alone needs.
+    """
+    asked: dict[str, tuple[str, ...]] = {name: (method.id,) for name in method.steps if _has_place(knowledge.steps[name], facts)}
     phases = frozenset(knowledge.steps[name].phase for name in method.steps)
     for name in deduction.targets("require"):
-        if _belongs(knowledge.steps[name], phases, method.by == "us"):
+        step = knowledge.steps[name]
+        if _belongs(step, phases, method.by == "us") and _has_place(step, facts):
             asked[name] = asked.get(name, ()) + deduction.rules_for("require", name)
     waiting = list(asked)
     while waiting:
         name = waiting.pop()
         for needed in knowledge.steps[name].needs:
             more = tuple(source for source in asked[name] if source not in asked.get(needed, ()))
-            if more:
+            if more and _has_place(knowledge.steps[needed], facts):
                 asked[needed] = asked.get(needed, ()) + more
                 waiting.append(needed)
-    return asked
+    replaced = {other for name in asked for other in knowledge.steps[name].instead_of}
+    return {name: sources for name, sources in asked.items() if name not in replaced}
+
+
+def _has_place(step: Step, facts: Facts | None) -> bool:
+    return facts is None or may_apply(step.where, step.unless, facts.values)
 
 
 def bonds(case: Case, method: Method) -> int:
@@ -187,7 +200,7 @@ def gather(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[Pl
 def _wanted(knowledge: Knowledge, wishes: Sequence[Wish]) -> dict[str, list[tuple[Wish, tuple[str, ...]]]]:
     wanted: dict[str, list[tuple[Wish, tuple[str, ...]]]] = {}
     for wish in wishes:
-        for name, asked_by in steps_of(knowledge, wish.method, wish.deduction).items():
+        for name, asked_by in steps_of(knowledge, wish.method, wish.deduction, wish.facts).items():
             wanted.setdefault(name, []).append((wish, asked_by))
     return wanted
 
@@ -205,8 +218,22 @@ def _planned(step: Step, entries: Sequence[tuple[Wish, tuple[str, ...]]], case: 
     )
 
 
+def has_hazard(knowledge: Knowledge, name: str, facts: Facts | None) -> bool:
+    """Whether a hazard can be met here; where nothing is known it can."""
+    return facts is None or may_apply(knowledge.cautions[name].when, _NEVER, facts.values)
+
+
+def _guarded(knowledge: Knowledge, step: Step, wishes: Sequence[Wish]) -> Step:
+    """A step with those of its hazards that can be met at one of these damages."""
+    met = tuple(name for name in step.hazards if any(has_hazard(knowledge, name, wish.facts) for wish in wishes))
+    return step if met == step.hazards else step.model_copy(update={"hazards": met})
+
+
 def compose(knowledge: Knowledge, case: Case, wishes: Sequence[Wish]) -> tuple[PlannedStep, ...]:
     """The steps of a whole piece, merged over its damages and put in order."""
-    planned = {name: _planned(knowledge.steps[name], entries, case) for name, entries in _wanted(knowledge, wishes).items()}
+    planned = {
+        name: _planned(_guarded(knowledge, knowledge.steps[name], [wish for wish, _ in entries]), entries, case)
+        for name, entries in _wanted(knowledge, wishes).items()
+    }
     steps = {name: knowledge.steps[name] for name in knowledge.steps if name in planned}
     return tuple(planned[name] for name in in_order(steps, knowledge.steps))

@@ -8,10 +8,12 @@ from math import ceil
 from diagnose import words
 from diagnose.case.case import Case, Damage
 from diagnose.planning.compose import PlannedStep
-from diagnose.rulebase.entries import Joint, Piece
+from diagnose.rulebase.entries import Joint, Piece, Step
 from diagnose.rulebase.knowledge import Knowledge
 
 ASSEMBLY = "glue"
+LEAST_CURE_H = 1.0
+CLAMPS = "clamps"  # as a step names them among its tools
 CLAMP_SPACING_MM = 250.0  # clamps on a long edge stand 200 to 300 mm apart (mechanics.adhesives.clamp_force)
 _NOT_A_WORD = re.compile(r"[\W_]+")
 EDGE_KINDS = frozenset({"edge_joint", "lamination", "veneer_bond"})
@@ -32,12 +34,16 @@ class Line:
 
 @dataclass(frozen=True)
 class Work:
-    """Lines that are glued with one preparation. `damages` are the places they belong to; `step` is the planned step that spreads."""
+    """Lines that are glued with one preparation. `damages` are the places they belong to; `step` is the planned step that spreads.
+
+    `warmed` is the step that warms their wood first, where one does.
+    """
 
     step: PlannedStep
     damages: tuple[str, ...]
     lines: tuple[Line, ...]
     square_min: float
+    warmed: PlannedStep | None = None
 
 
 def sub_frames(piece: Piece) -> Mapping[str, str]:
@@ -103,6 +109,25 @@ def _place(piece: Piece, damage: Damage) -> tuple[str, Joint | None]:
     return " ".join(_NOT_A_WORD.sub(" ", damage.joint or damage.part or damage.id).split()), joint
 
 
+def _clamps(piece: Piece, damage: Damage, step: Step) -> int:
+    """Clamps on a part that is mended by itself: along the whole of a split, a pair on anything else, none where the step takes none."""
+    if CLAMPS not in step.tools:
+        return 0
+    part = piece.parts.get(damage.part or "")
+    length = part.length if part is not None and damage.kind == "split" else None
+    return 2 if length is None else max(2, ceil(length / CLAMP_SPACING_MM))
+
+
+def uses_glue(knowledge: Knowledge, step: Step) -> bool:
+    """Whether a step uses the glue that is chosen for its place."""
+    return any(knowledge.consumables[name].chosen == "adhesive" for name in step.uses)
+
+
+def cures_alone(knowledge: Knowledge, step: Step) -> bool:
+    """Whether a step glues something that cures by itself before the next is done; a first coat that only soaks in does not."""
+    return step.wait_hours >= LEAST_CURE_H and uses_glue(knowledge, step)
+
+
 def works(knowledge: Knowledge, case: Case, plan: Sequence[PlannedStep]) -> tuple[Work, ...]:
     """Every gluing of the plan, in its order: parts that are mended with a glue and a cure of their own, then the joints.
 
@@ -112,7 +137,7 @@ def works(knowledge: Knowledge, case: Case, plan: Sequence[PlannedStep]) -> tupl
     piece = knowledge.pieces[case.piece]
 
     def glues(planned: PlannedStep) -> bool:
-        return any(knowledge.consumables[name].chosen is not None for name in planned.step.uses)
+        return uses_glue(knowledge, planned.step)
 
     found = []
     for index, planned in enumerate(plan):
@@ -125,13 +150,21 @@ def works(knowledge: Knowledge, case: Case, plan: Sequence[PlannedStep]) -> tupl
             after = [o for o in plan[index + 1 :] if o.step.phase == ASSEMBLY and not glues(o) and not o.step.wait_hours]
             closing = [o for o in after if o.step.per == "bond" and set(o.damages) & set(planned.damages)]
             square = [o for o in after if o.step.per == "piece"]
-        elif not step.wait_hours or step.per == "piece":
+        elif not cures_alone(knowledge, step) or step.per == "piece":
             continue
         places, whole = _places(case, piece, planned)
-        whole = whole and step.phase == ASSEMBLY  # a part that is mended waits for no other
+        last = len(planned.damages) - 1
         lines = tuple(
             _line(piece, joint, name, _minutes([planned], number), _minutes(closing, number), whole)
+            if step.phase == ASSEMBLY and step.per == "bond"
+            else Line(
+                name,
+                _minutes([planned], number),
+                _minutes(closing, number),
+                _clamps(piece, case.damage(planned.damages[min(number, last)]), step),
+            )
             for number, (name, joint) in enumerate(places)
         )
-        found.append(Work(planned, planned.damages, lines, _minutes(square, 0)))
+        warm = [o for o in plan[:index] if o.step.warms_c is not None and set(o.damages) & set(planned.damages)]
+        found.append(Work(planned, planned.damages, lines, _minutes(square, 0), warm[-1] if warm else None))
     return tuple(found)

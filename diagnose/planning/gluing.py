@@ -40,11 +40,17 @@ class Gluing:
         return self.ranked[0] if self.ranked and self.ranked[0].usable else None
 
 
+def wood_warmth(work: Work, shop: Shop) -> float:
+    """The wood is taken to be as warm as the shop, and warmer where the plan warms it, in °C."""
+    warmed = work.warmed.step.warms_c if work.warmed is not None else None
+    return max(shop.room_temperature_c, warmed) if warmed is not None else shop.room_temperature_c
+
+
 def _glue_up(work: Work, glue: Glue, shop: Shop) -> GlueUp:
     bonds = tuple(
         Bond(line.name, glue, line.spread_min, line.close_min, line.clamps, line.frame, line.together) for line in work.lines
     )
-    return GlueUp(bonds, shop.hands, shop.clamps, work.square_min, shop.room_temperature_c, USED)
+    return GlueUp(bonds, shop.hands, shop.clamps, work.square_min, wood_warmth(work, shop), USED)
 
 
 def _ranked(
@@ -55,8 +61,8 @@ def _ranked(
 
 
 def glue(knowledge: Knowledge, shop: Shop, work: Work, places: Sequence[Place]) -> Gluing:
-    """The glue and the clock of one work. The wood is taken to be as warm as the shop. Raises ValueError where it has no place."""
-    wood_c = shop.room_temperature_c
+    """The glue and the clock of one work. Raises ValueError where it has no place."""
+    wood_c = wood_warmth(work, shop)
     bare = _glue_up(work, Glue("any", 0.0), shop)
     no_order = ""
     try:

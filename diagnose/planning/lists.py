@@ -56,9 +56,13 @@ def to_buy(used: Iterable[Used], in_rack: Iterable[str] = ()) -> tuple[Bought, .
     return tuple(Bought(one, one.thing.id in rack, one.thing.buy_days) for one in used if one.thing.buy_days is not None)
 
 
-def days_to_get(bought: Iterable[Bought]) -> float:
-    """Days until the slowest of what is not in the rack is here."""
-    return max((one.days[1] for one in bought if not one.in_rack), default=0.0)
+def to_get(bought: Iterable[Bought]) -> dict[int, float]:
+    """Days until what a step uses is here at the latest, by the number of the step; what is in the rack is left out."""
+    found: dict[int, float] = {}
+    for one in bought:
+        for number in () if one.in_rack else one.used.steps:
+            found[number] = max(found.get(number, 0.0), one.days[1])
+    return found
 
 
 def photographs(plan: Sequence[PlannedStep]) -> tuple[tuple[int, str], ...]:

@@ -6,6 +6,7 @@ from difflib import SequenceMatcher
 
 # So much of the words must be the same for two steps of one phase to be one step that changed.
 ALIKE = 0.5
+APART = 2
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,38 @@ class Changes:
     def none(self) -> bool:
         """Whether both plans have the same steps in the same words."""
         return not (self.added or self.gone or self.changed)
+
+
+@dataclass(frozen=True)
+class Swap:
+    """Words that stand in place of others; either may be empty."""
+
+    was: str
+    now: str
+
+
+def swaps(old: str, new: str) -> tuple[Swap, ...]:
+    """The words in which two texts differ, each with the word before it, where there is one.
+
+    >>> swaps("Wait for the white glue, 24 h.", "Wait for the slow glue, 24 h.")
+    (Swap(was='the white', now='the slow'),)
+    """
+    before, after = old.split(), new.split()
+    spans: list[tuple[int, int, int, int]] = []
+    for kind, a, b, c, d in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+        if kind == "equal":
+            continue
+        # A word or two that both have in between belong to one change of words and not to two.
+        near = bool(spans) and a - spans[-1][1] <= APART
+        first = spans.pop() if near else (a, b, c, d)
+        spans.append((first[0], b, first[2], d))
+    return tuple(_swap(before, after, span) for span in spans)
+
+
+def _swap(before: Sequence[str], after: Sequence[str], span: tuple[int, int, int, int]) -> Swap:
+    a, b, c, d = span
+    lead = 1 if a < b and c < d and a and c else 0
+    return Swap(" ".join(before[a - lead : b]), " ".join(after[c - lead : d]))
 
 
 def _alike(old: Worded, new: Worded) -> float:

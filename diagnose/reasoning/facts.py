@@ -12,7 +12,7 @@ from graphlib import TopologicalSorter
 
 from diagnose import words
 from diagnose.case.case import Answer, Case, Damage, moving
-from diagnose.rulebase.entries import Line, Sign, When
+from diagnose.rulebase.entries import Joint, Line, Piece, Sign, When
 from diagnose.rulebase.knowledge import Knowledge
 
 Values = Mapping[str, frozenset[str]]
@@ -140,13 +140,18 @@ def case_values(knowledge: Knowledge, case: Case, damage: Damage) -> dict[str, f
     if count is not None:
         values["moving_joints"] = frozenset({count})
     values.update({key: frozenset({value}) for key, value in damage.facts.items()})
-    if "consequence" not in values and "carries" in values:
-        (carries,) = values["carries"]
-        outcome = words.CARRIES_CONSEQUENCE[carries]
-        if outcome == "somebody_falls" and piece.healthy_load == CLIMBED:
-            outcome = list(words.CONSEQUENCES)[-1]
-        values["consequence"] = frozenset({outcome})
+    if "consequence" not in values and ("carries" in values or damage.kind in words.MAY_GIVE_WAY):
+        values["consequence"] = frozenset({_consequence(piece, values, joint)})
     return values
+
+
+def _consequence(piece: Piece, values: Values, joint: Joint | None) -> str:
+    """What happens if it goes, by what the part carries; where the part is not said, the gravest of those it may be."""
+    parts = joint.joins if joint is not None else tuple(piece.parts)
+    may_carry = values.get("carries") or {piece.parts[name].carries for name in parts}
+    grave = list(words.CONSEQUENCES)
+    outcome = max((words.CARRIES_CONSEQUENCE[carries] for carries in may_carry), key=grave.index)
+    return grave[-1] if outcome == "somebody_falls" and piece.healthy_load == CLIMBED else outcome
 
 
 def facts_of(knowledge: Knowledge, case: Case, damage: Damage, computed: Mapping[str, str] | None = None) -> Facts:

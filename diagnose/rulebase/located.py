@@ -64,6 +64,8 @@ class Located:
 def _yaml_hint(problem: str) -> str:
     if "mapping values are not allowed" in problem:
         return "a text that holds a colon needs quotes round it"
+    if "end of stream" in problem:
+        return "close the quote or the bracket that begins here"
     if "alias" in problem:
         return "write the value out; aliases are not used here"
     return ""

@@ -6,7 +6,7 @@ import pickle
 import tempfile
 from pathlib import Path
 
-from diagnose import __version__, house
+from diagnose import __version__, house, words
 from diagnose.rulebase.check import check_rules
 from diagnose.rulebase.fault import FaultsFound
 from diagnose.rulebase.knowledge import Knowledge
@@ -61,7 +61,7 @@ def _keep(path: Path, knowledge: Knowledge) -> None:
 def load_knowledge(folder: Path | None = None) -> Knowledge:
     """The rule base of `folder` (or the one delivered); raises FaultsFound with every error in it.
 
-    The cache is keyed by the content of every file and by the program's version.
+    The cache is keyed by the content of every file and of the code that gives the entries their shape.
     """
     folder = folder or house.rules_folder()
     if folder.is_dir():
@@ -82,6 +82,8 @@ def _path(version: str) -> Path:
 
 
 def _code_stamp() -> str:
-    """Changes whenever the shape of an entry does, so that a checkout under work never reads an old shape."""
-    newest = max(path.stat().st_mtime_ns for path in Path(__file__).parent.rglob("*.py"))
-    return f"{newest:x}"
+    """Changes whenever the shape of an entry or a word it may use does, so that no program reads what another one kept."""
+    digest = hashlib.sha256()
+    for path in (Path(words.__file__), *sorted(Path(__file__).parent.rglob("*.py"))):
+        digest.update(path.read_bytes())
+    return digest.hexdigest()[:12]

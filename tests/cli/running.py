@@ -64,7 +64,7 @@ class Terminal:
             env=env,
             encoding="utf-8",
             codec_errors="replace",
-            dimensions=(60, 240),
+            dimensions=(60, 4000),
             timeout=20,
             preexec_fn=_heed_interrupts,
         )

@@ -213,7 +213,8 @@ def test_other_turns_of_the_commands() -> None:
     assert "may be used" in RUN.invoke(app, ["too-cold", "white-pva", "--at", "20 C"]).stdout
     assert "never cure" in RUN.invoke(app, ["working-time", "slow-epoxy", "--at", "10 C"]).stdout
     steep = RUN.invoke(app, ["slope", "--slope", "1:4"]).stdout
-    assert "remembered table" not in steep
+    assert "by the Handbook's table" not in steep
+    assert "by the Handbook's table" in RUN.invoke(app, ["slope", "--slope", "1:5"]).stdout
     assert "WARNING" in steep
     quarter = ["movement", "beech", "--width", "12 in", "--dry-humidity", "30%", "--damp-humidity", "65%", "--cut"]
     assert "0.00190" in RUN.invoke(app, [*quarter, "quarter"]).stdout

@@ -9,9 +9,10 @@ import pytest
 import typer
 
 from diagnose.assess import Assessment, assess
-from diagnose.case.file import read_case
+from diagnose.case.read import read_case
 from diagnose.cli.environment import Environment
 from diagnose.cli.run_clock import BELL, countdowns, run_clock
+from diagnose.documents.plan_glue import minute
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
 from tests.cli.running import EXAMPLES, Program, Terminal
@@ -27,20 +28,24 @@ class Seen(io.StringIO):
 
 
 class Time:
-    """A clock that runs only while somebody waits; `breaks_at` seconds somebody presses Ctrl-C."""
+    """A clock that runs only while somebody waits; after `breaks_at` seconds somebody presses Ctrl-C, after `enter_at` Enter, once."""
 
-    def __init__(self, breaks_at: float = float("inf")) -> None:
-        self.seconds, self.breaks_at, self.waits = 0.0, breaks_at, 0
+    def __init__(self, breaks_at: float = float("inf"), enter_at: float = float("inf")) -> None:
+        self.seconds, self.breaks_at, self.enter_at, self.waits = 0.0, breaks_at, enter_at, 0
 
     def now(self) -> float:
         return self.seconds
 
-    def wait(self, seconds: float) -> None:
+    def wait(self, seconds: float) -> bool:
         assert seconds > 0
         self.waits += 1
         self.seconds += seconds
         if self.seconds >= self.breaks_at:
             raise KeyboardInterrupt
+        pressed = self.seconds >= self.enter_at
+        if pressed:
+            self.seconds, self.enter_at = self.enter_at, float("inf")
+        return pressed
 
 
 @pytest.fixture(scope="module")
@@ -93,6 +98,23 @@ def test_the_lines_come_in_time_with_progress_between_and_a_bell_before_each_lim
     assert lines[-1].endswith("leave every clamp as it is now" + BELL)
 
 
+def test_enter_ends_a_closing_that_is_square_and_the_next_one_comes(chair: Assessment) -> None:
+    first, second = countdowns(chair)[:2]
+    _, said = ran(chair, "\n\nq\n", Time(enter_at=150))
+    assert f"2:30  shut and square, {minute(first.latest - 2.5)} to spare" in said
+    assert said.count("the latest minute: leave") == 1, "the second one runs to its end"
+    assert second.name in said
+    assert "before the next closing" in said
+    assert "no load for 24 h" in said
+
+
+def test_what_does_not_fit_is_named_and_not_counted(chair: Assessment) -> None:
+    cold = replace(chair, shop=Shop(clamps=2))
+    _, said = ran(cold, "q\n", Time())
+    assert "is not counted down: there are too few clamps for this" in said
+    assert len(countdowns(cold)) < len(countdowns(chair))
+
+
 def test_a_closing_can_be_passed_over_and_the_clock_stopped(chair: Assessment) -> None:
     time = Time()
     assert ran(chair, "s\ns\nq\n", time)[0] == 0
@@ -122,6 +144,11 @@ def test_a_plan_that_glues_nothing_has_nothing_to_count_down(chair: Assessment) 
 def test_at_a_real_terminal_it_waits_for_enter_and_ctrl_c_ends_it() -> None:
     at = Terminal("plan", CHAIR, "--run-clock")
     assert "Enter at the first touch of glue" in at.said
+    at.child.sendline("")
+    at.child.expect("0:00")
+    at.child.sendline("")
+    at.child.expect("shut and square")
+    at.child.expect("Enter at the first touch of glue")
     at.child.sendline("")
     at.child.expect("0:00")
     at.press("c")

@@ -10,7 +10,9 @@ import pytest
 from diagnose.assess import Assessment, assess
 from diagnose.case.case import Answer, Case, Damage, our_term
 from diagnose.decision.cost import Price, of_a_set, price_of, tight_joints_parted, trades_of
-from diagnose.planning.compose import PlannedStep
+from diagnose.decision.told_price import tight_together
+from diagnose.planning.compose import PlannedStep, Wish
+from diagnose.reasoning.deduce import Deduction
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.rulebase.store import load_knowledge
 from diagnose.shop import OUTSIDE, Shop
@@ -106,6 +108,16 @@ def test_which_tight_joints_are_parted(knowledge: Knowledge) -> None:
     assert tight_joints_parted(knowledge, chair(LOOSE, tight), LOOSE, opens) == pytest.approx(1.5)
     assert tight_joints_parted(knowledge, chair(LOOSE, {}), LOOSE, opens) == 0.0
     assert tight_joints_parted(knowledge, chair(LOOSE, tight), LOOSE, leaves) == 0.0
+
+
+def test_tight_joints_of_one_part_are_parted_once_in_whatever_order(knowledge: Knowledge) -> None:
+    """Two damages on one rail, of which one is opened and the other left alone."""
+    opens, leaves = knowledge.methods["open_clean_reglue_joint"], knowledge.methods["leave_and_look_again"]
+    tight = {joint.id: "tight" for joint in knowledge.pieces["side_chair"].joints}
+    nothing = Deduction((), (), ())
+    wishes = [Wish(LOOSE, opens, nothing), Wish(replace(LOOSE, id="b", kind="split"), leaves, nothing)]
+    for ordered in (wishes, wishes[::-1]):
+        assert tight_together(knowledge, chair(LOOSE, tight), ordered) == pytest.approx(1.5)
     whole = next(m for m in knowledge.methods.values() if m.extent == "whole_frame" and m.decision == "reglue")
     slack = {**tight, "left_side_rail_to_back_leg": "moves", "front_rail_to_left_front_leg": "open"}
     rails = {"side_rail", "front_rail"}

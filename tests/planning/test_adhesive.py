@@ -9,7 +9,7 @@ import pytest
 
 from diagnose.assess import Assessment, assess
 from diagnose.case.case import Answer, Case
-from diagnose.case.file import read_case
+from diagnose.case.read import read_case
 from diagnose.documents.plan import plan
 from diagnose.documents.plan_glue import gluings_of
 from diagnose.planning.adhesive import CLOSE_FIT_MM, Demand, Place, judge, rank

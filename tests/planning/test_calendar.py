@@ -1,5 +1,6 @@
 """The calendar: queue, orders, work at the shop's hours, waits in their order, other trades, to a week."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -39,8 +40,8 @@ def test_a_week_by_hand() -> None:
 
 def test_orders_run_beside_the_queue_and_only_what_is_longer_counts() -> None:
     plan = [planned(60)]
-    assert calendar(TODAY, plan, 3, 25, {}, days_to_get=10).ready == calendar(TODAY, plan, 3, 25, {}).ready
-    late = calendar(TODAY, plan, 1, 25, {}, days_to_get=20)
+    assert calendar(TODAY, plan, 3, 25, {}, to_get={1: 10}).ready == calendar(TODAY, plan, 3, 25, {}).ready
+    late = calendar(TODAY, plan, 1, 25, {}, to_get={1: 20})
     assert late.ready == TODAY + timedelta(days=21)
     assert any("parts on order" in line for line in late.depends_on)
 
@@ -68,8 +69,55 @@ def test_who_mends_it_in_our_place_has_it_last() -> None:
 
 def test_the_glue_may_want_a_longer_cure_than_the_step() -> None:
     plan = [planned(10, "24 h", "cure"), planned(10, phase="prove")]
-    day, week = calendar(TODAY, plan, 0, 25, {}, cure_h=24), calendar(TODAY, plan, 0, 25, {}, cure_h=168)
+    day, week = calendar(TODAY, plan, 0, 25, {}), calendar(TODAY, plan, 0, 25, {}, waits=[168, 0])
     assert week.ready - day.ready == timedelta(days=6)
+
+
+def of(damage: str, planned_step: PlannedStep) -> PlannedStep:
+    return replace(planned_step, damages=(damage,))
+
+
+def test_while_one_part_cures_the_work_goes_on_at_another_and_the_frame_waits_for_both() -> None:
+    one, other = of("a", planned(60, "24 h", "mend_parts")), of("b", planned(60, "24 h", "mend_parts"))
+    both = replace(planned(60, phase="fit_dry"), damages=("a", "b"))
+    beside = calendar(TODAY, [one, other, both], 0, 25, {})
+    assert [(bar.kind, bar.steps) for bar in beside.bars] == [("work", (1, 2)), ("wait", (2, 2)), ("work", (3, 3))]
+    same = calendar(TODAY, [one, of("a", other), both], 0, 25, {})
+    assert sum(bar.days for bar in same.bars) - sum(bar.days for bar in beside.bars) == pytest.approx(1.0)
+
+
+def test_a_step_that_comes_after_another_waits_for_it_in_any_damage() -> None:
+    first = of("a", planned(60, "24 h", "mend_parts"))
+    after = of("b", planned(60, phase="make_part", after=["s"]))
+    free = of("b", planned(60, phase="make_part"))
+    assert [bar.kind for bar in calendar(TODAY, [first, after], 0, 25, {}).bars] == ["work", "wait", "work"]
+    assert [bar.kind for bar in calendar(TODAY, [first, free], 0, 25, {}).bars] == ["work", "wait"]
+
+
+def test_what_dries_or_lies_beside_new_wood_does_so_while_it_waits_for_its_turn() -> None:
+    dry, bench = planned(30, "28 d", "dry_or_treat"), planned(60, phase="clean")
+    got = calendar(TODAY, [dry, bench], 3, 25, {})
+    assert [(bar.kind, bar.steps) for bar in got.bars] == [("work", (1, 1)), ("queue", None), ("wait", (1, 1)), ("work", (2, 2))]
+    assert got.ready == TODAY + timedelta(days=29)
+    assert calendar(TODAY, [dry, bench], 6, 25, {}).ready == TODAY + timedelta(days=43), "the longer of the two"
+
+
+def test_new_wood_lies_beside_the_old_only_when_it_is_here() -> None:
+    plan = [
+        planned(10, phase="agree", id="choose"),
+        planned(5, "14 d", "agree", id="condition", after=["choose"]),
+        planned(60, phase="make_part"),
+    ]
+    assert calendar(TODAY, plan, 1, 25, {}, to_get={1: 14}).ready == TODAY + timedelta(days=29)
+    assert calendar(TODAY, plan, 1, 25, {}).ready == TODAY + timedelta(days=15)
+
+
+def test_what_never_comes_to_the_bench_waits_for_no_turn() -> None:
+    watch = [planned(10, phase="record"), planned(10, "120 d", "dry_or_treat"), planned(5, phase="hand_over")]
+    got = calendar(TODAY, watch, 8, 25, {})
+    assert "queue" not in {bar.kind for bar in got.bars}
+    assert got.ready == TODAY + timedelta(days=121)
+    assert not any("booked" in line for line in got.depends_on)
 
 
 @LAW

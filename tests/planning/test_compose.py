@@ -14,6 +14,7 @@ from diagnose.case.case import Case, Damage
 from diagnose.decision.cost import Price, price_of
 from diagnose.planning.compose import PlannedStep, Wish, bonds, compose, in_order, steps_of
 from diagnose.reasoning.deduce import Deduction
+from diagnose.reasoning.facts import Facts
 from diagnose.rulebase.entries import Effect, Method, Step
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.rulebase.load import load_rules
@@ -228,6 +229,58 @@ def test_a_plan_of_words_alone_takes_only_paper_and_safety(small: Knowledge) -> 
     knowledge, one = method(small, ("saw",))
     only_paper = one.model_copy(update={"steps": ("note",)})
     assert set(steps_of(knowledge, only_paper, ALL)) == {"note", "warn", "hang_tag"}
+
+
+def known(**facts: str) -> Facts:
+    return Facts({key: frozenset({value}) for key, value in facts.items()}, {})
+
+
+DOORS = {
+    "door_off": step("door_off", where={"part": "door"}, needs=["door_on", "note"]),
+    "door_on": step("door_on", "refit"),
+    "sand": step("sand", unless={"part": "veneer"}),
+    "note": EXTRA["note"],
+}
+
+
+def with_doors(small: Knowledge, facts: Facts | None, deduction: Deduction | None = None) -> set[str]:
+    one = small.methods["new_rail"].model_copy(update={"steps": ("door_off", "sand")})
+    return set(steps_of(replace(small, steps={**small.steps, **DOORS}), one, deduction or requires(), facts))
+
+
+def test_a_step_that_is_known_to_have_no_place_is_left_out_with_what_it_alone_needs(small: Knowledge) -> None:
+    assert with_doors(small, known(part="rail")) == {"sand"}
+    assert with_doors(small, known(part="door")) == set(DOORS)
+    assert with_doors(small, known(part="veneer")) == set()
+    assert with_doors(small, known(part="rail"), requires("note")) == {"sand", "note"}, "what is asked for besides stays"
+    assert with_doors(small, known(part="rail"), requires("door_off")) == {"sand"}, "whoever asks for it"
+
+
+def test_a_step_that_takes_the_place_of_another_puts_it_out_whoever_asks_for_it(small: Knowledge) -> None:
+    dry_only = step("dry_only", instead_of=["note"])
+    one = small.methods["new_rail"].model_copy(update={"steps": ("dry_only", "note")})
+    knowledge = replace(small, steps={**small.steps, "dry_only": dry_only, "note": EXTRA["note"]})
+    assert set(steps_of(knowledge, one, requires("note"))) == {"dry_only"}
+
+
+def test_what_only_dries_takes_no_requirement_of_the_bench(small: Knowledge) -> None:
+    knowledge, one = method(small, ("saw",))
+    drying = one.model_copy(update={"steps": ("stand",)})
+    steps = {**knowledge.steps, "stand": step("stand", "dry_or_treat")}
+    assert "polish" not in steps_of(replace(knowledge, steps=steps), drying, ALL)
+    assert "polish" in steps_of(knowledge, one, ALL)
+
+
+def test_where_nothing_is_known_a_step_keeps_its_place(small: Knowledge) -> None:
+    assert with_doors(small, None) == with_doors(small, Facts({}, {})) == set(DOORS)
+
+
+def test_what_has_no_place_at_one_damage_is_done_at_another(small: Knowledge) -> None:
+    knowledge = replace(small, steps={**small.steps, **DOORS})
+    one = small.methods["new_rail"].model_copy(update={"steps": ("door_off", "sand")})
+    wishes = [replace(wish(one, name, part=part), facts=known(part=part)) for name, part in (("a", "door"), ("b", "veneer"))]
+    plan = {planned.step.id: planned.damages for planned in compose(knowledge, CHAIR, wishes)}
+    assert plan == {"door_off": ("a",), "note": ("a",), "door_on": ("a",), "sand": ("a",)}
 
 
 def test_required_steps_of_the_rule_base_belong_to_some_method() -> None:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.planning.lists import days_to_get, evidence, pencil_line, photographs, to_buy, tools, used_up
+from diagnose.planning.lists import evidence, pencil_line, photographs, to_buy, to_get, tools, used_up
 from diagnose.rulebase.store import load_knowledge
 from tests.planning.random_cases import random_plan
 
@@ -40,9 +40,12 @@ def test_what_is_bought_is_in_the_rack_or_has_days(seed: int) -> None:
     bought = to_buy(used)
     assert [one.used.thing.id for one in bought] == [u.thing.id for u in used if u.thing.buy_days is not None]
     assert all(0 <= one.days[0] <= one.days[1] for one in bought)
-    assert days_to_get(bought) == max((one.days[1] for one in bought), default=0.0)
+    days = to_get(bought)
+    assert set(days) == {number for one in bought for number in one.used.steps}
+    assert max(days.values(), default=0.0) == max((one.days[1] for one in bought), default=0.0)
+    assert all(days[number] >= one.days[1] for one in bought for number in one.used.steps)
     rack = [one.used.thing.id for one in bought]
-    assert days_to_get(to_buy(used, rack)) == 0.0
+    assert to_get(to_buy(used, rack)) == {}
     assert all(one.in_rack for one in to_buy(used, rack))
 
 

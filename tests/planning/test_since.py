@@ -8,12 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.assess import Assessment, assess
-from diagnose.case.file import read_case
+from diagnose.case.read import read_case
 from diagnose.documents import plan_glue
 from diagnose.documents.plan import plan
 from diagnose.documents.plan_since import NotAPlan, changes
 from diagnose.documents.plan_steps import read_steps, told_steps
-from diagnose.planning.since import Worded, since
+from diagnose.planning.since import Worded, since, swaps
 from diagnose.rulebase.store import load_knowledge
 from diagnose.shop import Shop
 from tests.planning.random_cases import TODAY
@@ -66,6 +66,27 @@ def test_a_changed_answer_shows_what_it_changed() -> None:
     old = {step.text for step in read_steps(plan(before))}
     for step in read_steps(plan(after)):
         assert step.text in old or step.action in text
+
+
+def test_a_changed_step_tells_only_the_words_that_changed() -> None:
+    path = next(path for path in EXAMPLES if path.stem == "slack_chair")
+    text = changes(assessed(path, wood="teak"), plan(assessed(path)))
+    assert "is now “" in text
+    assert "Work " in text.partition("## In all")[2].partition("##")[0]
+    for line in text.partition("## Changed")[2].splitlines():
+        if line.startswith("    - ") and "is now" in line:
+            assert len(line) < 400, "the words that changed, and not the whole step again"
+
+
+@LAW
+@given(st.lists(st.sampled_from("abcd"), max_size=9), st.lists(st.sampled_from("abcd"), max_size=9))
+def test_the_words_that_differ_are_told_and_no_others(old: list[str], new: list[str]) -> None:
+    found = swaps(" ".join(old), " ".join(new))
+    assert bool(found) == (old != new)
+    for swap in found:
+        assert swap.was != swap.now
+        assert swap.was in " ".join(old)
+        assert swap.now in " ".join(new)
 
 
 @pytest.mark.parametrize("text", ["", "# A letter\n\nDear Mr Wren\n", "## Steps\n\nnone\n"])

@@ -419,12 +419,17 @@ def test_from_a_bar_stool_one_falls_from_a_height() -> None:
     assert outcomes(REAL, "bar_stool")["person"] == some("fall_from_height_or_child")
 
 
-def test_without_a_part_nobody_knows_what_happens() -> None:
+def test_without_a_part_the_gravest_is_taken() -> None:
+    """A bar stool's part may carry somebody high up; of a joint that is told only its own parts count; a scratch lets nobody fall."""
     damage = Damage(id="a", kind="loose")
     values = case_values(REAL, Case(piece="bar_stool", damages=(damage,)), damage)
-    assert "consequence" not in values
+    assert values["consequence"] == {"fall_from_height_or_child"}
     assert "carries" not in values
-    assert "part" not in values
+    drawer = Damage(id="a", kind="loose", joint="drawer_bottoms_to_drawers")
+    chest = case_values(REAL, Case(piece="chest_of_drawers", damages=(drawer,)), drawer)
+    assert chest["consequence"] == {"goods"}
+    scratch = Damage(id="a", kind="surface")
+    assert "consequence" not in case_values(REAL, Case(piece="bar_stool", damages=(scratch,)), scratch)
 
 
 @pytest.mark.parametrize("consequence", list(words.CONSEQUENCES))

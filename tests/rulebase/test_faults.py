@@ -155,9 +155,29 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
         Change(SIGNS, "when: {break_path: along_glue_line}", "when: {‸finding: bond_blocked}"),
         "unknown-fact", "finding cannot be asked here", "one of: ",
     ),
+    "gate of a reading that asks another sign": (
+        Change(SIGNS, "background: seldom", "background: seldom\n        when: {‸creaks: yes}"),
+        "unknown-fact", "creaks cannot be asked here", "one of: carries, consequence, damage",
+    ),
+    "gate of a reading with an unknown part": (
+        Change(SIGNS, "background: seldom", "background: seldom\n        when: {‸part: back_leeg}"),
+        "unknown-fact", "back_leeg is not a value of part", "did you mean back_leg?",
+    ),
     "gate of a cause that asks a reading": (
         Change(CAUSES, "returns: sometimes", "returns: sometimes\n    when: {‸creaks: yes}"),
         "unknown-fact", "creaks cannot be asked here", "one of: carries, consequence, damage",
+    ),
+    "step instead of one that is not there": (
+        Change(STEPS, "wait: 0 min\n", "wait: 0 min\n    instead_of: [‸part_jiont]\n"),
+        "unknown-id", "part_jiont is not a step", "did you mean part_joint?",
+    ),
+    "place of a step that asks a finding": (
+        Change(STEPS, "wait: 0 min\n", "wait: 0 min\n    where: {‸finding: bond_blocked}\n"),
+        "unknown-fact", "finding cannot be asked here", "one of: ",
+    ),
+    "place of a step with an unknown value": (
+        Change(STEPS, "wait: 0 min\n", "wait: 0 min\n    unless: {‸damage: lose}\n"),
+        "unknown-fact", "lose is not a value of damage", "did you mean loose?",
     ),
     "unknown value in a branch": (
         Change(LOGIC, "damage: loose}\n", "any: [{damage: loose}, {damage: split, ‸joint: dowell}]}\n"),
@@ -292,7 +312,7 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
     ),
     "unclosed quote": (
         Change(STEPS, "do: Clamp and leave alone.", 'do: ‸"Clamp and leave alone.'),
-        "yaml", "end of stream", "",
+        "yaml", "end of stream", "close the quote or the bracket that begins here",
     ),
     "empty file": (
         Change("cautions.yaml", FILES["cautions.yaml"], "‸"),

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from diagnose import house
+from diagnose import house, words
 from diagnose.rulebase import located, store
 from diagnose.rulebase.check import check_rules
 from diagnose.rulebase.fault import FaultsFound
@@ -323,3 +323,12 @@ def test_the_delivered_rule_base_is_kept_and_read_back_whole(tmp_path: Path, mon
     second = load_knowledge()
     assert isinstance(second, Knowledge)
     assert second == first
+
+
+def test_another_shape_of_the_entries_is_another_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a program with other words or other entries kept under the same rules is not read."""
+    before = store._path("rules")
+    other = tmp_path / "words.py"
+    other.write_text("PARTS = ()\n", encoding="utf-8")
+    monkeypatch.setattr(words, "__file__", str(other))
+    assert store._path("rules") != before

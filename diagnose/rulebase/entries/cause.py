@@ -22,7 +22,8 @@ def _truth(value: object) -> object:
 
 
 class Cause(Entry):
-    """`shows` holds the rows: sign → reading → word of the scale."""
+    """`shows` holds the rows: sign → reading → word of the scale. `prevents_at` says whose `prevents` is: the owner's at home, who reads
+    it in the letter, or that of whoever works on it at the bench."""
 
     name: Text
     family: Literal["bond", "wood", "load", "fit", "hardware", "moisture", "biology", "earlier_repair", "material", "setting"]
@@ -37,4 +38,5 @@ class Cause(Entry):
     explains: Text
     owner: Text
     prevents: str = ""
+    prevents_at: Literal["home", "bench"] = "home"
     tell_apart: str = ""

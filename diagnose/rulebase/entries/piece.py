@@ -32,7 +32,10 @@ class Joint(Model):
 
 
 class Piece(Entry):
-    """A kind of piece; `group` is the wider word that conditions may use, `drawing` the body form of its joint map."""
+    """A kind of piece; `group` is the wider word that conditions may use, `drawing` the body form of its joint map.
+
+    `use` tells its owner how it is used once it is whole, `use_gently` how while it carries less than before.
+    """
 
     name: Text
     group: Id
@@ -40,6 +43,8 @@ class Piece(Entry):
     parts: dict[Id, Part] = Field(min_length=1)
     joints: tuple[Joint, ...] = Field(min_length=1)
     healthy_load: str
+    use: str = ""
+    use_gently: str = ""
     drawing: str | None = None
 
     @model_validator(mode="after")

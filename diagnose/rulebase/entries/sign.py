@@ -16,7 +16,7 @@ class Reading(Model):
     """One possible reading; `upto` only for measured signs, `background` a word of the scale.
 
     `means` is what the reading stands for in the strength sums, on the safe side: a quantity of words.QUANTITIES and
-    its number.
+    its number. `when` says on which pieces and parts it can be seen at all; elsewhere it is not offered.
     """
 
     say: str = ""
@@ -24,6 +24,7 @@ class Reading(Model):
     plate: str | None = None
     background: str | None = None
     upto: float | None = None
+    when: WhenField = When()
 
 
 class Measure(Model):

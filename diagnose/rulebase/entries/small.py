@@ -16,21 +16,25 @@ class Finding(Entry):
     """Something concluded by rules; steers words, requirements, bans and what may be said of the price, never the belief.
 
     `price`: `not_yet` while it stands no price is told; `apart` what covers the joint has a price of its own; `ours` we bear it.
-    `owner` is the sentence for a letter, where the owner must hear of it.
+    `owner` is the sentence for a letter, where the owner must hear of it; `heard` says where: `now` stands in the box on its first
+    page, `also` further down.
     """
 
     say: Text
     owner: str = ""
+    heard: Literal["now", "also"] = "also"
     price: Literal["as_planned", "not_yet", "apart", "ours"] = "as_planned"
 
 
 class Caution(Entry):
     """A hazard, what to do about it, and who says so.
 
-    `brief` stands on the line of every step that carries the hazard; `air` is what must not be breathed in.
+    `brief` stands on the line of every step that carries the hazard; `air` is what must not be breathed in. Where `when` cannot hold
+    there is no such hazard, whatever step or rule names it.
     """
 
     hazard: Text
+    when: WhenField = When()
     brief: str = ""
     do: Text
     authority: Text

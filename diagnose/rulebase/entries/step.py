@@ -55,8 +55,11 @@ class Step(Entry):
     """`minutes` are low, likely, high of the first; `then` of each further one. `wait` is kept in hours.
 
     `trade` is whose work the step belongs to: what a caner or upholsterer does with a cover is priced apart from the frame. `needs` are
-    the steps without which it is never done; they come along. `readies` is what it does for a face that is glued later: left bare, proved
-    to fit dry, masked. `lays` is what it puts on the surface. `photo` and `keep` are what to photograph and what to keep, for the lists.
+    the steps without which it is never done; they come along. `where` is where it has its place: it is left out where that is known
+    not to be so (a door is not taken off a drawer), and where `unless` is known to hold. `instead_of` are the steps whose place it takes,
+    whoever asks for them. `warms_c` is how warm it makes the wood that is glued, in °C. `readies` is what it does for a face that is
+    glued later: left bare, proved to fit dry, masked. `lays` is what it puts on the surface. `photo` and `keep` are what to photograph
+    and what to keep, for the lists.
     """
 
     phase: str
@@ -68,6 +71,10 @@ class Step(Entry):
     wait_hours: Annotated[float, BeforeValidator(_hours)] = Field(default=0.0, alias="wait")
     after: tuple[Id, ...] = ()
     needs: tuple[Id, ...] = ()
+    where: WhenField = When()
+    unless: WhenField = When()
+    instead_of: tuple[Id, ...] = ()
+    warms_c: Annotated[float, Field(ge=0, le=60)] | None = None
     readies: tuple[Literal["bare", "fit", "masked"], ...] = ()
     lays: Literal["colour", "finish"] | None = None
     new_wood: NewWood | None = None

@@ -1,7 +1,7 @@
 """A condition asks about something that is neither a fact of the case, nor a sign, nor (in rules) a finding.
 
-Gates of causes use facts of the case only; gates of signs and methods use facts and readings, never findings; rules and
-grounds of adhesives may ask for all three. What a story gives is held to the same words.
+Gates of causes and of single readings use facts of the case only; gates of signs and methods use facts and readings, never
+findings; rules and grounds of adhesives may ask for all three. What a story gives is held to the same words.
 """
 
 from collections.abc import Iterator
@@ -92,6 +92,7 @@ def check(loaded: Loaded) -> Iterator[Fault]:
         ("methods", facts | signs),
         ("logic", facts | signs | {words.FINDING}),
         ("finishes", facts | signs),
+        ("cautions", facts),
     ):
         for entry in loaded.found[kind].values():
             for side in ("when", "unless"):
@@ -100,12 +101,19 @@ def check(loaded: Loaded) -> Iterator[Fault]:
             for index, other in enumerate(getattr(entry, "exceptions", ())):
                 for line, path in _placed(other.when, "except", index, "when"):
                     yield from _line(known, facts, line, loaded.key_mark(kind, entry.id, *path))
+    for sign in loaded.found["signs"].values():
+        for name, reading in sign.readings.items():
+            for line, path in _placed(reading.when, "readings", name, "when"):
+                yield from _line(known, facts, line, loaded.key_mark("signs", sign.id, *path))
     for method in loaded.found["methods"].values():
         for index, key in enumerate(method.only_if_known):
             if key not in (named := {line.key for line in method.when.lines}):
                 mark = loaded.mark("methods", method.id, "only_if_known", index)
                 yield Fault(mark, CODE, f"{key} must be known, and no line of when asks for it", nearest(key, named))
     for step in loaded.found["steps"].values():
+        for side in ("where", "unless"):
+            for line, path in _placed(getattr(step, side), side):
+                yield from _line(known, facts | signs, line, loaded.key_mark("steps", step.id, *path))
         for index, more in enumerate(step.also):
             for side in ("when", "unless"):
                 for line, path in _placed(getattr(more, side), "also", index, side):

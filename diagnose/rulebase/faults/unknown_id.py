@@ -65,12 +65,10 @@ def _methods(loaded: Loaded) -> Iterator[Fault]:
 def _steps(loaded: Loaded) -> Iterator[Fault]:
     steps, cautions, signs = loaded.found["steps"], loaded.found["cautions"], loaded.found["signs"]
     for step in steps.values():
-        for index, other in enumerate(step.after):
-            if other not in steps:
-                yield _fault(loaded.mark("steps", step.id, "after", index), "a step", other, steps)
-        for index, other in enumerate(step.needs):
-            if other not in steps:
-                yield _fault(loaded.mark("steps", step.id, "needs", index), "a step", other, steps)
+        for names in ("after", "needs", "instead_of"):
+            for index, other in enumerate(getattr(step, names)):
+                if other not in steps:
+                    yield _fault(loaded.mark("steps", step.id, names, index), "a step", other, steps)
         for index, hazard in enumerate(step.hazards):
             if hazard not in cautions:
                 yield _fault(loaded.mark("steps", step.id, "hazards", index), "a caution", hazard, cautions)

@@ -1,0 +1,59 @@
+"""When it is ready, what is in the price and what is not, and for what we stand afterwards."""
+
+from datetime import timedelta
+
+from diagnose.assess import Assessment
+from diagnose.documents import md, plan_time, say
+from diagnose.documents.letters.work import GIVEN_UP, opens, sent_on, works
+from diagnose.planning.calendar import OPENED
+
+
+def when(assessment: Assessment) -> str:
+    """A week, not a day, and what it depends on."""
+    if not works(assessment) and not sent_on(assessment):
+        return "It can go home as soon as you have answered."
+    got = plan_time.when(assessment)
+    closed = ("your answer" if line == OPENED and not opens(assessment) else line for line in got.depends_on)
+    return f"Ready in {say.week_of(got.ready)}, if you answer this week. That depends on this: {'; '.join(closed)}."
+
+
+def money(assessment: Assessment) -> str:
+    """Price, tax, deposit, how long the offer stands, and what a no costs."""
+    shop, price = assessment.shop, assessment.price
+    assert price is not None
+    until = say.long_date(assessment.today + timedelta(days=shop.estimate_valid_days))
+    tax = f"Tax of {shop.tax_share:.0%} comes on top." if shop.tax_share else "No tax comes on top."
+    storage = (
+        f"If it is not fetched {shop.storage_after_weeks} weeks after we tell you it is ready, storage costs "
+        f"{shop.money(shop.storage_per_week)} a week."
+    )
+    if sent_on(assessment):
+        guess = (
+            "The figures above are our guess, with sending and fetching in them. What the others ask is agreed with you first."
+        )
+        return md.bullets([guess, f"The offer stands until {until}.", storage])
+    if not works(assessment):
+        return md.bullets([f"The price is for our time. {tax}", f"The offer stands until {until}.", storage])
+    deposit = f" We ask for {shop.money(price.likely * shop.deposit_share)} of it when you say yes." if shop.deposit_share else ""
+    lines = [f"The price is for our work and all that goes into it. {tax}", f"The offer stands until {until}.{deposit}"]
+    if opens(assessment):
+        fee = shop.money(shop.look_see_fee)
+        lines.append(f"If you say no after we have opened it, we charge {fee} for looking, and it comes back as it is.")
+    return md.bullets([*lines, storage])
+
+
+def term(assessment: Assessment) -> str:
+    """What is covered, for how long, what ends it and how to claim."""
+    rights = "Your legal rights are untouched."
+    if all(d.decision.end_use in GIVEN_UP for d in assessment.damages):
+        return f"Since nothing is put back into use, there is nothing to stand for. {rights}"
+    if sent_on(assessment):
+        return f"The work is theirs, and so is the term they give for it. {rights}"
+    months = assessment.shop.term_months
+    if not works(assessment) or not months:
+        return f"We give no term of our own for this. {rights}"
+    glued = "; do not glue it yourself first" if any(planned.step.phase == "glue" for planned in assessment.plan) else ""
+    return (
+        f"For {months} months we mend the places named above again free of charge if our work lets go. That does not cover "
+        f"other joints, new breaks, damp, or a use it was not made for. Bring it or ring us{glued}. {rights}"
+    )
