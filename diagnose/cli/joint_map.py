@@ -12,7 +12,7 @@ from diagnose.rulebase.fault import nearest
 
 MAP_HELP = (
     "Try every joint gently by hand and stop at the first movement. Then write one line, such as: all tight · all tight but 3 5 · "
-    "3 5 move, 7 open, 8 broken · 12 cannot be reached. What this piece has not counts as tight. Enter: not tried yet."
+    "3 5 move, 7 open, the rest tight · 12 cannot be reached. What this piece has not counts as tight. Enter: not tried yet."
 )
 # What people say for a state, besides its own words.
 SPOKEN_STATES = {
@@ -36,6 +36,7 @@ SPOKEN_STATES = {
     "covered": "cannot_be_reached",
 }
 UNTRIED = ("not tried", "not tried yet", "don't know", "dont know", "dunno", "t", "?")
+_REST = re.compile(r"(?:all )?(?:the )?(?:rest|others?|everything else) ")
 _RANGE = re.compile(r"(\d+)\s*(?:-|–|to)\s*(\d+)")
 _FILLING = frozenset({"is", "are", "and", "only", "joint", "joints", "number", "numbers"})
 
@@ -49,19 +50,24 @@ def parse_map(text: str, joints: Sequence[str]) -> dict[str, str]:
     {'a': 'tight', 'b': 'moves'}
     >>> parse_map("1-2 move, 3 is broken", ["a", "b", "c"])
     {'a': 'moves', 'b': 'moves', 'c': 'broken'}
+    >>> parse_map("2 moves, the rest is tight", ["a", "b", "c"])
+    {'b': 'moves', 'a': 'tight', 'c': 'tight'}
     """
     found: dict[str, str] = {}
+    rest: str | None = None
     for part in text.replace(";", ",").split(","):
         entry = " ".join(part.lower().split())
         if not entry or entry in UNTRIED:
             continue
-        if entry.startswith("all "):
-            rest, _, exceptions = entry[4:].partition(" but ")
-            found.update(dict.fromkeys(joints, _state(_said(rest))))
+        if of_rest := _REST.match(entry):
+            rest = _state(_said(entry[of_rest.end() :]))
+        elif entry.startswith("all "):
+            of_all, _, exceptions = entry[4:].partition(" but ")
+            found.update(dict.fromkeys(joints, _state(_said(of_all))))
             found.update(_numbered(exceptions, joints) if exceptions else {})
         else:
             found.update(_numbered(entry, joints))
-    return found
+    return found if rest is None else found | {joint: rest for joint in joints if joint not in found}
 
 
 def _said(text: str) -> str:
