@@ -169,7 +169,8 @@ def _left(assessment: Assessment, damage: DamageAssessment, advised: Option, opt
     if option.verdict is not words.Verdict.RULED_OUT and option.chance_it_holds >= LIKELY_BACK:
         return f"That would do for a time; we do not advise it, since {_lacks(assessment, advised, option)}."
     if consequence in words.NOT_FOR_MONEY and damage.damage.kind not in HARMLESS:
-        return f"We do not offer this: it does not mend what is wrong, and {words.CONSEQUENCES[consequence]}."
+        refused = "do not offer" if option.verdict is words.Verdict.RULED_OUT else "advise against"
+        return f"We {refused} this: it does not mend what is wrong, and {words.CONSEQUENCES[consequence]}."
     could = f", and if it gets worse {words.CONSEQUENCES[consequence]}" if consequence in ("nuisance", "goods") else ""
     return f"You can do that. It mends nothing{could}."
 
