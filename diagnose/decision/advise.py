@@ -122,7 +122,9 @@ def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method
     """Methods that may apply here and treat at least one cause that is open, or belong to a class that may always be right."""
     found = []
     for method in knowledge.methods.values():
-        if not may_apply(method.when, method.unless, facts.values) or not set(method.only_if_known) <= facts.values.keys():
+        # What must be known and is not is taken as known to hold nothing, so that a line on it is closed.
+        values = {**dict.fromkeys(method.only_if_known, frozenset[str]()), **facts.values}
+        if not may_apply(method.when, method.unless, values):
             continue
         treats = any(share_left(knowledge.scale, method, cause) < 1.0 for cause in model.causes)
         if treats or method.decision in ALWAYS_CONSIDERED:
@@ -239,9 +241,7 @@ def _worth_unsaid(at: Situation, permitted: Sequence[Choice]) -> dict[str, str]:
     mending = [
         lines[c.method]
         for c in permitted
-        if c.decision != "no_structural_work"
-        and makes_whole(at.knowledge.methods[c.method])
-        and float(c.fails @ at.belief.posterior) <= MORE_LIKELY_FAILS
+        if makes_whole(at.knowledge.methods[c.method]) and float(c.fails @ at.belief.posterior) <= MORE_LIKELY_FAILS
     ]
     return worth_unsaid([lines[c.method] for c in permitted if c.decision == RETIRED], mending, at.shop.money)
 

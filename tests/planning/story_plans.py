@@ -76,9 +76,9 @@ def _cases(knowledge: Knowledge) -> Iterator[tuple[str, Case]]:
 
 
 @cache
-def story_plans(room_c: float = 20.0, most: int = MOST) -> tuple[StoryPlan, ...]:
-    """Every plan that has a step; where fewer are wanted, evenly spread over all of them."""
-    cases = list(_cases(KNOWLEDGE))
+def story_plans(room_c: float = 20.0, most: int = MOST, group: str | None = None) -> tuple[StoryPlan, ...]:
+    """Every plan that has a step, of one group of pieces where it is named; where fewer are wanted, evenly spread over all of them."""
+    cases = [(name, case) for name, case in _cases(KNOWLEDGE) if group in (None, KNOWLEDGE.pieces[case.piece].group)]
     shop, found = Shop(room_temperature_c=room_c), []
     for name, case in cases[:: max(1, len(cases) // most)]:
         try:

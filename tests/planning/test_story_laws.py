@@ -17,7 +17,8 @@ from diagnose.rulebase.entries import Adhesive, Step
 from tests.planning.story_plans import KNOWLEDGE, StoryPlan, story_plans
 
 PLANS = story_plans()
-COLD = story_plans(4.0, 40) + story_plans(8.0, 40)
+# Glue for the open air in a cold shop is where a gluing most often cannot be done: those pieces are in for certain.
+COLD = story_plans(4.0, 40) + story_plans(8.0, 40) + story_plans(4.0, 40, "outdoor")
 
 
 def uses_glue(step: Step) -> bool:

@@ -206,7 +206,7 @@ def _known(method: Method) -> Para | None:
     if not method.only_if_known:
         return None
     names = in_a_row([Link(first_up(plain(name)), f"sign:{name}") for name in method.only_if_known], between="; ")
-    return Para(phrase("Not before this is known: ", names, "."))
+    return Para(phrase("What is said above of these counts only once it is known: ", names, "."))
 
 
 def method_page(stock: Stock, method: Method) -> Page:

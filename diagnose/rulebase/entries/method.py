@@ -19,8 +19,8 @@ Timing = Annotated[str, one_of(words.TIMINGS, "a timing")]
 class Method(Entry):
     """`treats` gives a word for a family of causes, or for one cause, which then wins.
 
-    What nobody knows does not close a gate, but for the lines of `when` that `only_if_known` names: a guarantee that nobody has
-    spoken of is no ground for sending somebody to the maker.
+    What nobody knows does not close a gate, but for the lines of `when`, and of its branches, that `only_if_known` names: a
+    guarantee that nobody has spoken of is no ground for sending somebody to the maker.
     """
 
     name: Text

@@ -107,7 +107,7 @@ def check(loaded: Loaded) -> Iterator[Fault]:
                 yield from _line(known, facts, line, loaded.key_mark("signs", sign.id, *path))
     for method in loaded.found["methods"].values():
         for index, key in enumerate(method.only_if_known):
-            if key not in (named := {line.key for line in method.when.lines}):
+            if key not in (named := method.when.keys()):
                 mark = loaded.mark("methods", method.id, "only_if_known", index)
                 yield Fault(mark, CODE, f"{key} must be known, and no line of when asks for it", nearest(key, named))
     for step in loaded.found["steps"].values():
