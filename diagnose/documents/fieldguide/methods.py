@@ -32,6 +32,7 @@ from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up, plain, wait
 from diagnose.planning.compose import in_order
 from diagnose.rulebase.entries import Method, Rule, Step
+from diagnose.rulebase.knowledge import Knowledge
 
 UP = Link("Methods", "list:methods")
 # Glues that are listed against the clock, those with most time to spare.
@@ -202,11 +203,14 @@ def _treats(stock: Stock, method: Method) -> Section:
     return section("Which causes it treats", *parts) or Section("Which causes it treats", (none,))
 
 
-def _known(method: Method) -> Para | None:
+def _known(knowledge: Knowledge, method: Method) -> Para | None:
     if not method.only_if_known:
         return None
-    names = in_a_row([Link(first_up(plain(name)), f"sign:{name}") for name in method.only_if_known], between="; ")
-    return Para(phrase("What is said above of these counts only once it is known: ", names, "."))
+    named = [
+        Link(first_up(plain(name)), f"sign:{name}") if name in knowledge.signs else f"the {plain(name)}"
+        for name in method.only_if_known
+    ]
+    return Para(phrase("What is said above of these counts only once it is known: ", in_a_row(named, between="; "), "."))
 
 
 def method_page(stock: Stock, method: Method) -> Page:
@@ -214,7 +218,9 @@ def method_page(stock: Stock, method: Method) -> Page:
     knowledge = stock.knowledge
     steps = ordered_steps(stock, method)
     parts = (
-        section("When", lines_said(knowledge, method.when) or Para(("Whatever the piece and the damage.",)), _known(method)),
+        section(
+            "When", lines_said(knowledge, method.when) or Para(("Whatever the piece and the damage.",)), _known(knowledge, method)
+        ),
         _when_not(stock, method),
         _steps(stock, steps),
         _cautions(stock, steps),
