@@ -131,14 +131,7 @@ def changes_something(rule: str, said: Callable[[Assessment], tuple[object, ...]
 
 
 # What these forbid is refused by the sums of strength as well, or is never the cheapest: without them only the reason is another.
-GUARDED_TWICE = {
-    "a_fall_is_not_weighed_against_money",
-    "no_glue_squirted_under_a_person",
-    "break_at_a_knot_is_not_glued_alone",
-    "short_break_never_glued_under_a_person",
-    "old_dirt_under_a_person_is_not_keyed",
-    "thin_neck_takes_no_tenon",
-}
+GUARDED_TWICE = {"a_fall_is_not_weighed_against_money", "no_glue_squirted_under_a_person", "break_at_a_knot_is_not_glued_alone"}
 PLAN_ONLY = {r.id for r in KNOWLEDGE.logic.values() if {e.kind for e in r.then} <= {"ask_first", "finding", "require"}}
 
 
