@@ -229,12 +229,15 @@ EXTENTS: dict[str, str] = {
     "whole_frame": "the whole frame",
     "set": "the whole set",
 }
+# From full use to none.
 END_USES: dict[str, str] = {
     "as_before": "as before",
     "lighter": "lighter use than before",
     "show_only": "to be looked at only",
     "not_to_be_used": "not to be used",
 }
+# Nobody uses it any more.
+GIVEN_UP = frozenset({"show_only", "not_to_be_used"})
 BYS: dict[str, str] = {
     "us": "us",
     "caner": "a caner or rush seater",

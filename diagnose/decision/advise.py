@@ -37,6 +37,7 @@ from diagnose.rulebase.entries import Effect, Method
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
 
+UNSAID = "nobody has said what the piece is worth"
 # Classes that may be right whatever the cause, and so are always considered.
 ALWAYS_CONSIDERED = frozenset({RETIRED, "no_structural_work"})
 
@@ -76,7 +77,7 @@ class Weighed:
     choices: tuple[Choice, ...]
     banned: Mapping[str, str]
     strength: Strength
-    owners_to_say: frozenset[str] = frozenset()
+    owners_to_say: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def permitted(self) -> tuple[Choice, ...]:
@@ -231,10 +232,20 @@ def weigh(at: Situation) -> Weighed:
     fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
     banned = {**likely_to_fail(fails, at.consequence, _repairs(methods)), **banned}
     unsaid = _worth_unsaid(at, [c for c in choices if c.method not in banned]) if at.case.value is None else {}
-    return Weighed(choices, {**unsaid, **banned}, strong, frozenset(unsaid))
+    because = {name: UNSAID + costs_less_below(at.shop, value) for name, value in unsaid.items()}
+    return Weighed(choices, {**because, **banned}, strong, unsaid)
 
 
-def _worth_unsaid(at: Situation, permitted: Sequence[Choice]) -> dict[str, str]:
+def costs_less_below(shop: Shop, value: float) -> str:
+    """Below which value a way of giving the piece up costs less, as the end of a sentence; nothing where it never does.
+
+    >>> costs_less_below(Shop(), 93.4), costs_less_below(Shop(), 0.0)
+    ('; below about EUR 93 this costs less than mending it', '')
+    """
+    return f"; below about {shop.money(value)} this costs less than mending it" if value > 0 else ""
+
+
+def _worth_unsaid(at: Situation, permitted: Sequence[Choice]) -> dict[str, float]:
     lines = {
         c.method: line_of(c, at.belief.posterior, at.shop.failing_again_costs, at.shop.failing_again_share) for c in permitted
     }
@@ -243,7 +254,7 @@ def _worth_unsaid(at: Situation, permitted: Sequence[Choice]) -> dict[str, str]:
         for c in permitted
         if makes_whole(at.knowledge.methods[c.method]) and float(c.fails @ at.belief.posterior) <= MORE_LIKELY_FAILS
     ]
-    return worth_unsaid([lines[c.method] for c in permitted if c.decision == RETIRED], mending, at.shop.money)
+    return worth_unsaid([lines[c.method] for c in permitted if c.decision == RETIRED], mending)
 
 
 def advise(at: Situation) -> Advice:
@@ -254,7 +265,12 @@ def advise(at: Situation) -> Advice:
         reasons = "; ".join(dict.fromkeys(weighed.banned.values())) or "no method of the rule base may apply to this damage"
         raise Undecided(f"{at.damage.id}: no way is left: {reasons}")
     options, corners = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop)
-    options = tuple(replace(o, verdict=words.Verdict.OWNERS_TO_SAY) if o.method in weighed.owners_to_say else o for o in options)
+    options = tuple(
+        replace(o, verdict=words.Verdict.OWNERS_TO_SAY, cheaper_below=weighed.owners_to_say[o.method])
+        if o.method in weighed.owners_to_say
+        else o
+        for o in options
+    )
     provided = gates_of(at, at.knowledge.methods[options[0].method])
     decision = Decision(
         **decision_for(at.knowledge, options, because_of(options[0], options, at.shop)),  # type: ignore[arg-type]

@@ -1,6 +1,6 @@
 """Bans: what the rules forbid, what is not strong enough for what hangs on it, and what rules would forbid if one more sign were seen."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from diagnose import words
 from diagnose.decision.decide import Line
@@ -59,12 +59,12 @@ def hits(effect: Effect, method: Method, ratio: float | None, must_exceed: bool)
 
 def puts_back(method: Method) -> bool:
     """Whether a method puts the part back into use, in our shop or in another one."""
-    return method.by in words.WORKSHOPS and method.end_use not in ("show_only", "not_to_be_used")
+    return method.by in words.WORKSHOPS and method.end_use not in words.GIVEN_UP
 
 
 def makes_whole(method: Method) -> bool:
     """Whether after a method somebody uses the piece again, whatever trade did the work."""
-    return method.by in words.TRADES and method.end_use not in ("show_only", "not_to_be_used")
+    return method.by in words.TRADES and method.end_use not in words.GIVEN_UP
 
 
 def not_fit(
@@ -88,11 +88,11 @@ def not_fit(
     return reasons
 
 
-def worth_unsaid(retiring: Sequence[Line], mending: Sequence[Line], money: Callable[[float], str]) -> dict[str, str]:
+def worth_unsaid(retiring: Sequence[Line], mending: Sequence[Line]) -> dict[str, float]:
     """Ways of giving a piece up of which nobody said what it is worth, while it can be mended: they are the owner's to choose.
 
     The lines are those of the expected cost in the value. Each way comes with the value below which it would cost less than the
-    best way of mending.
+    best way of mending; 0 where it never does.
     """
     found = {}
     for given_up in retiring:
@@ -100,8 +100,7 @@ def worth_unsaid(retiring: Sequence[Line], mending: Sequence[Line], money: Calla
             (mend.at_zero - given_up.at_zero) / (given_up.slope - mend.slope) for mend in mending if given_up.slope > mend.slope
         ]
         if crossings:
-            below = f"; below about {money(min(crossings))} this costs less than mending it" if min(crossings) > 0 else ""
-            found[given_up.method] = f"nobody has said what the piece is worth{below}"
+            found[given_up.method] = max(0.0, min(crossings))
     return found
 
 

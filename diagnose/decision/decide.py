@@ -52,7 +52,7 @@ class Flip:
 
 @dataclass(frozen=True)
 class Option:
-    """One row of the table."""
+    """One row of the table. `cheaper_below` is, of a way that is for the owner to say, the value below which it costs the least."""
 
     method: str
     decision: str
@@ -62,6 +62,7 @@ class Option:
     cost: float
     because: str
     strength_ratio: float | None = None
+    cheaper_below: float = 0.0
 
     @property
     def chance_it_holds(self) -> float:

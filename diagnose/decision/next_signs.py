@@ -2,7 +2,8 @@
 
 First what can be dangerous (a reading that would raise the triage), then what the rules want asked first, then what could still rule
 out the advised method, then by worth per minute, turning the piece included. A gate is scored with the best sign it opens, and the
-first look into a closed joint with the looks that then cost a minute each: the opening is paid once. It is time to stop when the best worth per minute is below the shop's rate per minute and nothing likely can rule the advice out.
+first look into a closed joint with the looks that then cost a minute each: the opening is paid once. It is time to stop when the best
+worth per minute is below the shop's rate per minute and nothing likely can rule the advice out.
 """
 
 from collections.abc import Mapping, Sequence

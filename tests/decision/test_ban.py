@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from diagnose import words
 from diagnose.assess import assess
 from diagnose.case.told import case_of
-from diagnose.decision.ban import worth_unsaid
+from diagnose.decision.advise import costs_less_below
+from diagnose.decision.ban import makes_whole, worth_unsaid
 from diagnose.decision.decide import Line
 from diagnose.decision.undecided import Undecided
 from diagnose.decision.whole_piece import RETIRED
@@ -33,37 +34,30 @@ def test_break_even_by_hand() -> None:
 
     Below 125 giving it up is cheaper than both.
     """
-    found = worth_unsaid([_line("give_up", 40, 1)], [_line("glue", 140, 0.2), _line("renew", 240, 0)], "EUR {:.0f}".format)
-    assert found == {"give_up": "nobody has said what the piece is worth; below about EUR 125 this costs less than mending it"}
+    found = worth_unsaid([_line("give_up", 40, 1)], [_line("glue", 140, 0.2), _line("renew", 240, 0)])
+    assert found == pytest.approx({"give_up": 125.0})
+    assert costs_less_below(Shop(), found["give_up"]) == "; below about EUR 125 this costs less than mending it"
 
 
 def test_nothing_is_left_to_the_owner_where_nothing_mends_it() -> None:
     """With no way to mend it there is nothing to choose between."""
-    assert worth_unsaid([_line("give_up", 40, 1)], [], str) == {}
+    assert worth_unsaid([_line("give_up", 40, 1)], []) == {}
 
 
 def test_where_mending_is_cheaper_at_any_value_no_figure_is_told() -> None:
     """A mend for 30 against paper work for 40."""
-    assert worth_unsaid([_line("give_up", 40, 1)], [_line("glue", 30, 0.2)], str) == {
-        "give_up": "nobody has said what the piece is worth"
-    }
+    assert worth_unsaid([_line("give_up", 40, 1)], [_line("glue", 30, 0.2)]) == {"give_up": 0.0}
+    assert costs_less_below(Shop(), 0.0) == ""
 
 
 @given(paper=MONEY, mends=st.lists(st.tuples(MONEY, SLOPES), min_size=1, max_size=4))
 def test_below_the_figure_giving_up_is_the_cheapest_and_above_it_is_not(paper: float, mends: list[tuple[float, float]]) -> None:
     """The figure is the corner of the lower envelope."""
-    told: list[float] = []
-
-    def money(value: float) -> str:
-        told.append(value)
-        return "x"
-
     give_up, lines = _line("give_up", paper, 1.0), [_line(str(i), *m) for i, m in enumerate(mends)]
-    worth_unsaid([give_up], lines, money)
-    if not told:
+    corner = worth_unsaid([give_up], lines)["give_up"]
+    if corner == 0.0:
         assert min(line.at(0.0) for line in lines) <= give_up.at(0.0)
         return
-    (corner,) = set(told)
     assert all(give_up.at(corner * 0.9) <= line.at(corner * 0.9) + 1e-6 for line in lines)
     assert any(give_up.at(corner * 1.1) >= line.at(corner * 1.1) - 1e-6 for line in lines)
 
@@ -84,8 +78,7 @@ def test_no_piece_is_given_up_for_its_cost_while_nobody_said_what_it_is_worth(to
             if o.verdict not in words.SET_ASIDE
             and o.chance_it_holds >= 0.5
             and o.decision != RETIRED
-            and KNOWLEDGE.methods[o.method].by in words.WORKSHOPS
-            and KNOWLEDGE.methods[o.method].end_use not in ("show_only", "not_to_be_used")
+            and makes_whole(KNOWLEDGE.methods[o.method])
         ]
         if holding:
             assert damage.decision.decision != RETIRED

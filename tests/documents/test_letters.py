@@ -19,7 +19,7 @@ from diagnose.documents.letters.answer import NO_PRICE, REFUSAL, REFUSED
 from diagnose.documents.letters.other_ways import LEFT_ALONE
 from diagnose.documents.letters.told_and_found import to_you, without_measures
 from diagnose.documents.letters.unsafe_now import GIVES_WAY
-from diagnose.documents.letters.work import GIVEN_UP, opens, sent_on
+from diagnose.documents.letters.work import opens, sent_on
 from diagnose.documents.plan import plan
 from diagnose.proof.stories import TOLD_ON
 from diagnose.rulebase.entries import Story
@@ -423,7 +423,7 @@ def test_a_letter_tells_the_use_of_its_piece(letters: list[Letter]) -> None:
     for letter in letters:
         use = letter.section("Using it afterwards") or letter.section("Using it")
         uses = {d.decision.end_use for d in letter.of.damages}
-        if not use or uses & GIVEN_UP or sent_on(letter.of):
+        if not use or uses & words.GIVEN_UP or sent_on(letter.of):
             continue
         piece = KNOWLEDGE.pieces[letter.of.case.piece]
         whole, gently = words.USE_OF[piece.healthy_load]

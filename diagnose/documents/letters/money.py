@@ -2,9 +2,10 @@
 
 from datetime import timedelta
 
+from diagnose import words
 from diagnose.assess import Assessment
 from diagnose.documents import md, plan_time, say
-from diagnose.documents.letters.work import GIVEN_UP, opens, sent_on, works
+from diagnose.documents.letters.work import opens, sent_on, works
 from diagnose.planning.calendar import OPENED
 
 
@@ -45,7 +46,7 @@ def money(assessment: Assessment) -> str:
 def term(assessment: Assessment) -> str:
     """What is covered, for how long, what ends it and how to claim."""
     rights = "Your legal rights are untouched."
-    if all(d.decision.end_use in GIVEN_UP for d in assessment.damages):
+    if all(d.decision.end_use in words.GIVEN_UP for d in assessment.damages):
         return f"Since nothing is put back into use, there is nothing to stand for. {rights}"
     if sent_on(assessment):
         return f"The work is theirs, and so is the term they give for it. {rights}"

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
+from diagnose.decision.advise import costs_less_below
 from diagnose.decision.ban import MORE_LIKELY_FAILS
 from diagnose.decision.decide import Option
 from diagnose.decision.outcome import share_left
@@ -11,7 +12,7 @@ from diagnose.decision.whole_piece import RETIRED
 from diagnose.documents import md
 from diagnose.documents.letters import prices
 from diagnose.documents.letters.place import headed
-from diagnose.documents.letters.work import GIVEN_UP, opens
+from diagnose.documents.letters.work import opens
 
 NOTHING_DONE = "no_structural_work"
 MOST_WAYS = 2
@@ -68,7 +69,7 @@ def _ways(assessment: Assessment, damage: DamageAssessment) -> Iterator[str]:
         yield LEFT_ALONE + (" Then nobody may use it." if falls else "")
     given_up = next((option for option in others if option.decision == RETIRED), None)
     if given_up is not None:
-        yield f"{_priced(assessment, given_up)} {_given_up(advised, given_up)}"
+        yield f"{_priced(assessment, given_up)} {_given_up(assessment, advised, given_up)}"
 
 
 def _worth_telling(assessment: Assessment, damage: DamageAssessment, advised: Option, others: Sequence[Option]) -> list[Option]:
@@ -118,8 +119,8 @@ def _verdict(assessment: Assessment, advised: Option, option: Option) -> str:
     method = assessment.knowledge.methods[option.method]
     if option.verdict is words.Verdict.RULED_OUT:
         return _not_offered(option)
-    if method.end_use in GIVEN_UP:
-        return _given_up(advised, option)
+    if method.end_use in words.GIVEN_UP:
+        return _given_up(assessment, advised, option)
     if advised.decision == RETIRED:
         return f"This would put it back into use. {method.stays_visible}"
     if option.verdict is words.Verdict.TIE:
@@ -175,23 +176,13 @@ def _left(assessment: Assessment, damage: DamageAssessment, advised: Option, opt
     return f"You can do that. It mends nothing{could}."
 
 
-def _below(because: str) -> str:
-    """The value under which it is cheaper to give the piece up, from the reason.
-
-    >>> _below("nobody has said what the piece is worth; below about EUR 93 this costs less than mending it")
-    '; below about EUR 93 this costs less than mending it'
-    """
-    _, semicolon, figure = because.partition("; ")
-    return semicolon + figure
-
-
-def _given_up(advised: Option, option: Option) -> str:
+def _given_up(assessment: Assessment, advised: Option, option: Option) -> str:
     """What is said of giving the piece up: nobody but its owner can say what it is worth."""
     if option.verdict is words.Verdict.RULED_OUT:
         return _not_offered(option)
     if option.verdict is words.Verdict.OWNERS_TO_SAY:
         # A figure is told only where it can be seen to cost less.
-        below = _below(option.because) if option.price.likely < advised.price.likely else ""
+        below = costs_less_below(assessment.shop, option.cheaper_below) if option.price.likely < advised.price.likely else ""
         return f"This gives the piece up for use. What it is worth to you only you can say{below}."
     if advised.decision == RETIRED:
         return "It is given up for use all the same."

@@ -3,7 +3,7 @@
 from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
 from diagnose.decision.ban import FIT
-from diagnose.documents.letters.work import GIVEN_UP, method_of, sent_on, use_left, works
+from diagnose.documents.letters.work import method_of, sent_on, use_left, works
 
 STRONGER = 1.05
 # How a mended place holds, the weakest first, before "it was made".
@@ -21,7 +21,7 @@ def used_afterwards(assessment: Assessment) -> str:
     if sent_on(assessment):
         return "What it may be used for afterwards is for them to say."
     use = use_left(assessment)
-    if use in GIVEN_UP:
+    if use in words.GIVEN_UP:
         return _not_used(assessment, use)
     piece = assessment.knowledge.pieces[assessment.case.piece]
     whole, gently = words.USE_OF[piece.healthy_load]

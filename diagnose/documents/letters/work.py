@@ -1,5 +1,6 @@
 """The advised work: what of it can be seen afterwards, and what kind of work it is, which other parts of a letter hang on."""
 
+from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
 from diagnose.decision.can_do import REFERRED
 from diagnose.documents import md
@@ -8,9 +9,7 @@ from diagnose.planning.compose import ANY_PLAN
 from diagnose.rulebase.entries import Method
 
 OPENING = frozenset({"take_apart", "glue"})
-# From the least use to none, the most of it last.
-USES = ("as_before", "lighter", "show_only", "not_to_be_used")
-GIVEN_UP = frozenset({"show_only", "not_to_be_used"})
+USES = tuple(words.END_USES)
 
 
 def method_of(assessment: Assessment, damage: DamageAssessment) -> Method:
@@ -31,7 +30,7 @@ def works(assessment: Assessment) -> bool:
 def sent_on(assessment: Assessment) -> bool:
     """Whether all of it goes to others, who name their own price: what we do is to send it there."""
     return bool(assessment.damages) and all(
-        d.decision.decision == REFERRED and d.decision.by != "us" and d.decision.by != "workshop" for d in assessment.damages
+        d.decision.decision == REFERRED and d.decision.by not in words.WORKSHOPS for d in assessment.damages
     )
 
 
@@ -42,7 +41,9 @@ def use_left(assessment: Assessment) -> str:
 
 def what_stays(assessment: Assessment) -> str:
     """What can be seen afterwards and what of the old piece is lost, damage by damage, with its heading."""
-    heading = "What becomes of it" if use_left(assessment) in GIVEN_UP else "What you will see of the work, and what is lost"
+    heading = (
+        "What becomes of it" if use_left(assessment) in words.GIVEN_UP else "What you will see of the work, and what is lost"
+    )
     several = len({method_of(assessment, d).stays_visible for d in assessment.damages}) > 1
     lines = [f"{headed(d.damage, several)}{method_of(assessment, d).stays_visible}" for d in assessment.damages]
     return md.join(md.heading(heading, 2), md.bullets(dict.fromkeys(lines)))
