@@ -30,7 +30,7 @@ def broken(value: float = 700.0) -> Case:
     readings = {
         "grain_slope": Answer(("slight",)),
         "break_fits_back": Answer(("closes_clean",)),
-        "break_length_ratio": Answer(("eight_or_more",)),
+        "break_length_ratio": Answer(("eight_to_twelve",)),
         "dirt_in_crack": Answer(("fresh_clean",)),
     }
     damage = Damage("a", "broken", part="back_leg", facts={"joint": "none"}, readings=readings)

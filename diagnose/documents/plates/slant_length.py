@@ -8,12 +8,12 @@ from diagnose.documents.plates.shapes import moved, poly, rect
 from diagnose.documents.plates.stuff import shadow
 from diagnose.documents.plates.wood import wood
 
-THICK, TOP, LEFT, RIGHT = 30.0, 72.0, 10.0, 310.0
+THICK, TOP, LEFT, RIGHT = 22.0, 76.0, 10.0, 310.0
 
 
 def slant_length(rng: Random, *, ratio: float = 8.0, says: str = "8 × thickness") -> str:
-    """A bar with a slanting break `ratio` thicknesses long (1 to 9), and squares as wide as the bar is thick to count it by."""
-    length = within("ratio", ratio, 1, 9) * THICK
+    """A bar with a slanting break `ratio` thicknesses long (1 to 13), and squares as wide as the bar is thick to count it by."""
+    length = within("ratio", ratio, 1, 13) * THICK
     start = 160 - length / 2
     steps = 7
     edge = [
