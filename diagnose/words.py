@@ -133,6 +133,8 @@ PLACES: dict[str, frozenset[str]] = {
     "counter": frozenset({"ask", "look", "smell", "touch", "measure"}),
     "bench": frozenset(EFFORTS),
 }
+# The papers for the owner's hands, in the order in which a piece meets them.
+LETTERS = ("until_you_bring_it", "receipt", "estimate", "hand_over", "for_the_insurer")
 # Stations that cannot be reached before the joint is opened, and those a picture cannot show.
 CLOSED_STATIONS: dict[str, frozenset[str]] = {
     "photos": frozenset({"inside_joint", "wood"}),

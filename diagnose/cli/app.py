@@ -13,7 +13,7 @@ from diagnose.cli import guide as guide_commands
 from diagnose.cli import rules as rules_commands
 from diagnose.cli.environment import Environment
 from diagnose.cli.errors import naming, stop, told_plainly
-from diagnose.words import PLACES, ExitCode
+from diagnose.words import LETTERS, PLACES, ExitCode
 
 app = typer.Typer(
     help="Find out why a piece of wooden furniture failed, decide on the repair, plan it, and tell the owner why.",
@@ -175,20 +175,34 @@ def plan(
 def letter(
     case: CaseArgument,
     output: OutputOption = None,
-    form: Annotated[str, typer.Option("--form", help="Which letter.")] = "estimate",
+    form: Annotated[str, typer.Option("--form", help=f"Which letter: {', '.join(LETTERS)}.")] = "estimate",
+    since: Annotated[
+        Path | None,
+        typer.Option(
+            "--since",
+            help="The case file as it was when the estimate was written: write the revised estimate, expected beside found.",
+            show_default=False,
+        ),
+    ] = None,
     shop: ShopOption = None,
     rules: RulesOption = None,
     today: TodayOption = None,
 ) -> None:
-    """Write the letter to the owner."""
-    from diagnose.documents.letters import FORMS
+    """Write the letter to the owner, or another paper for the owner's hands."""
+    from diagnose.documents.letters import FORMS, NotThisForm, revised
 
     env = _environment(today)
     with told_plainly(env):
         if form not in FORMS:
             raise stop(env, f"--form {form}: choose one of {', '.join(FORMS)}")
+        if since is not None and form != "estimate":
+            raise stop(env, f"--since goes with the estimate, not with --form {form}")
         assessment = _assessment(env, case, shop, rules)
-        _write(env, FORMS[form](assessment), f"Letter {assessment.case.number}", output)
+        try:
+            text = FORMS[form](assessment) if since is None else revised(assessment, _assessment(env, since, shop, rules))
+        except NotThisForm as reason:
+            raise stop(env, f"{since or case}: {reason}") from None
+        _write(env, text, f"Letter {assessment.case.number}", output)
 
 
 @app.command()

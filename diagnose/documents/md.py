@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 _SPECIAL = re.compile(r"([\\`*_{}\[\]#|!])")
 # A backslash before these would itself be printed; an entity is read alike everywhere.
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", "~": "&#126;"}
+_TICK = re.compile(r"<li>(\s*(?:<p>)?)☐")
 _CONTROL = dict.fromkeys((*range(0x20), *range(0x7F, 0xA0)))
 _LINE_START = re.compile(r"^(\s*)(\d+)([.)])|^(\s*)([-+=])", re.MULTILINE)
 
@@ -69,6 +70,7 @@ blockquote { margin: 1rem 0; padding: .6rem 1rem; border: 2px solid var(--mark);
 blockquote strong { color: var(--mark); }
 .wide { overflow-x: auto; }
 figure { margin: 1.2rem 0; break-inside: avoid; } figure img { max-width: 100%; background: #fff; }
+li.tick { list-style: none; margin-left: -1.1em; }
 @media print { body { max-width: none; padding: 0; font-size: 11pt; } h2 { break-after: avoid; } tr, blockquote, li { break-inside: avoid; }
   :root { --ink: #000; --paper: #fff; --mark: #000; } }
 @page { margin: 18mm; }
@@ -91,6 +93,7 @@ def to_html(markdown_text: str, title: str, language: str = "en", figures: str =
     clean = nh3.clean(body, tags=_ALLOWED, attributes={})
     clean = clean.replace("<table>", '<div class="wide"><table>').replace("</table>", "</table></div>")
     clean = clean.replace("<th>", '<th scope="col">')
+    clean = _TICK.sub(r'<li class="tick">\1☐', clean)
     return (
         f'<!DOCTYPE html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'

@@ -70,9 +70,16 @@ def keep(assessment: Assessment, glue: Sequence[Gluing]) -> str:
     kept.append("☐ The recipe of colour and finish, on the card, where any was laid.")
     blocks = [md.heading("Photographs", 3), md.bullets(pictures)] if pictures else []
     blocks += [md.heading("Evidence", 3), md.bullets(kept)]
-    if assessment.damages and plan:
-        glues = [one.best.adhesive.name for one in glue if one.best is not None]
-        places = list(dict.fromkeys(say.plain(d.damage.joint or d.damage.part or d.damage.kind) for d in assessment.damages))
-        line = pencil_line(md.safe(assessment.case.number), assessment.today, glues, places)
+    line = line_inside(assessment, glue)
+    if line:
         blocks.append(f"Pencil line inside, under a rail: “{line}”. On museum work it goes on paper only.")
     return md.join(*blocks)
+
+
+def line_inside(assessment: Assessment, glue: Sequence[Gluing]) -> str:
+    """The line left inside the piece; empty where nothing is done to it."""
+    if not assessment.damages or not assessment.plan:
+        return ""
+    glues = [one.best.adhesive.name for one in glue if one.best is not None]
+    places = list(dict.fromkeys(say.plain(d.damage.joint or d.damage.part or d.damage.kind) for d in assessment.damages))
+    return pencil_line(md.safe(assessment.case.number), assessment.today, glues, places)

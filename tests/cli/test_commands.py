@@ -18,6 +18,7 @@ from diagnose.words import ExitCode
 from tests.cli.running import EXAMPLES, PROGRAM, Program
 
 CASE = EXAMPLES / "broken_back_leg.yaml"
+OTHER_CASE = EXAMPLES / "rocking_table.yaml"
 DAY = ("--today", "2026-03-02")
 ESCAPE = "\x1b"
 
@@ -272,7 +273,16 @@ BAD_USE = {
     "no such day": (["plan", "{case}", "--today", "2026-02-30"], "--today 2026-02-30: not a date"),
     "unknown place": (["assess", "{case}", "--at", "shed"], "--at shed: choose one of photos, counter, bench"),
     "unknown place of intake": (["intake", "{case}", "--at", "shed"], "--at shed: choose one of photos, counter, bench"),
-    "unknown form": (["letter", "{case}", "--form", "estimat"], "--form estimat: choose one of estimate"),
+    "unknown form": (
+        ["letter", "{case}", "--form", "estimat"],
+        "--form estimat: choose one of until_you_bring_it, receipt, estimate",
+    ),
+    "earlier sheet with another form": (
+        ["letter", "{case}", "--form", "receipt", "--since", "{case}"],
+        "--since goes with the estimate, not with --form receipt",
+    ),
+    "earlier sheet of another piece": (["letter", "{case}", "--since", str(OTHER_CASE)], "is another piece than R-0121"),
+    "no earlier sheet": (["letter", "{case}", "--since", "{tmp}/none.yaml"], "none.yaml:1:1 unreadable"),
     "unknown format": (["rules", "check", "--format", "xml"], "--format xml: choose text, json or sarif"),
     "no rules folder": (["assess", "{case}", "--rules", "{tmp}/none"], "none:1:1 missing-folder"),
     "no shop": (["assess", "{case}", "--shop", "{tmp}/none.yaml"], "none.yaml: no such file or directory"),
@@ -299,6 +309,26 @@ def test_wrong_use_gets_one_line(program: Program, tmp_path: Path, name: str) ->
     ran = program(*(argument.format(tmp=tmp_path, case=CASE) for argument in typed))
     assert says in wrong(ran.code, ran.out, ran.err)
     assert [str(path.relative_to(tmp_path)) for path in sorted(tmp_path.rglob("*"))] == ["folder.md", "folder.md/kept"]
+
+
+def test_a_paper_that_could_not_be_true_is_refused_with_the_reason(program: Program, tmp_path: Path) -> None:
+    sheet, paper = tmp_path / "sound.yaml", tmp_path / "paper.md"
+    sheet.write_text("schema: 1\nnumber: R-1\npiece: {kind: stool}\n", encoding="utf-8")
+    ran = program("letter", sheet, "--form", "hand_over", "-o", paper)
+    assert wrong(ran.code, ran.out, ran.err) == (
+        f"{sheet}: we do no work on this piece, so there is none to hand over; the estimate says why"
+    )
+    assert not paper.exists()
+
+
+def test_the_revised_estimate_stands_beside_the_sheet_it_was_written_from(program: Program, tmp_path: Path) -> None:
+    text = CASE.read_text(encoding="utf-8")
+    opened = tmp_path / "opened.yaml"
+    opened.write_text(text.replace("break_fits_back: closes_clean", "break_fits_back: bits_missing"), encoding="utf-8")
+    ran = program("letter", opened, "--since", CASE, *DAY)
+    assert ran.code == ExitCode.DONE
+    assert ran.out.startswith("# Revised estimate for your ")
+    assert "bits of wood are missing." in ran.out.partition("*New since we wrote to you*")[2].partition("##")[0]
 
 
 def test_what_is_written_already_stays_when_the_next_cannot_be_made(program: Program, tmp_path: Path) -> None:

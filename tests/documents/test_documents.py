@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from html.parser import HTMLParser
 
@@ -13,7 +14,7 @@ from diagnose.assess import Assessment, assess
 from diagnose.case.case import Answer
 from diagnose.case.told import case_of
 from diagnose.documents.diagnosis import diagnosis
-from diagnose.documents.letters import estimate
+from diagnose.documents.letters import FORMS, NotThisForm, estimate
 from diagnose.documents.md import safe, to_html
 from diagnose.documents.plan import plan
 from diagnose.documents.plan_glue import gluings_of
@@ -193,7 +194,9 @@ class Page(HTMLParser):
 
 def papers(assessment: Assessment) -> Iterator[tuple[str, str]]:
     """The name and Markdown of every paper."""
-    yield "letter", estimate(assessment)
+    for form, write in FORMS.items():
+        with suppress(NotThisForm):
+            yield form, write(assessment)
     yield "plan", plan(assessment)
     yield "diagnosis", diagnosis(assessment, explain=True)
 
@@ -205,8 +208,10 @@ def check_page(text: str, title: str) -> Page:
     assert f"<title>{title}</title>" in text
     assert set(page.tags) <= PLAIN
     allowed = {("html", "lang"), ("meta", "charset"), ("meta", "name"), ("meta", "content"), ("div", "class"), ("th", "scope")}
+    allowed.add(("li", "class"))
     assert {(tag, name) for tag, name, _ in page.attributes} <= allowed
     assert page.tags.count("th") == page.attributes.count(("th", "scope", "col"))
+    assert {value for tag, _, value in page.attributes if tag == "li"} <= {"tick"}
     assert page.tags.count("h1") == 1
     style = text[text.index("<style>") : text.index("</style>")]
     assert not re.search(r"url\(|@import|https?:|//", style)

@@ -28,7 +28,7 @@ def estimate(assessment: Assessment) -> str:
     if not assessment.damages:
         return nothing_wrong(assessment)
     return md.join(
-        head(assessment, "Estimate for"),
+        head(assessment, "Estimate for your"),
         answer(assessment),
         unsafe_now(assessment),
         md.heading("What you told us, and what we found", 2),

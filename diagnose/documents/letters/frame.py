@@ -4,19 +4,30 @@ from diagnose.assess import Assessment
 from diagnose.documents import md, say
 
 SIGN_HERE = "Name, date and signature: ________________________________"
+# Where only somebody who stands before the piece can say.
+BLANK = "________________________________"
+
+
+class NotThisForm(ValueError):
+    """This letter cannot be written about this piece; the message says why, and which one can."""
 
 
 def head(assessment: Assessment, title: str) -> str:
-    """The heading, with the piece in the owner's words where there are any; the shop; number, date and owner."""
+    """The heading, a title and the piece in the owner's words where there are any; the shop; number, date and owner."""
     shop, case = assessment.shop, assessment.case
     name = say.piece_name(assessment) if case.called else say.piece_name(assessment).lower()
     sender = ", ".join(part for part in (md.safe(shop.name), md.safe(shop.address), md.safe(shop.telephone)) if part)
     owner = f" · for {md.safe(case.owner)}" if case.owner else ""
     about = f"Number {md.safe(case.number) or '–'} · {say.long_date(assessment.today)}{owner}"
-    return md.join(md.heading(f"{title} your {name}", 1), sender, about)
+    return md.join(md.heading(f"{title} {name}", 1), sender, about)
 
 
 def small_print(assessment: Assessment) -> str:
     """Who to ring, the rule base, and that the law of the place prevails."""
     call = f"Questions: {md.safe(assessment.shop.telephone)}. " if assessment.shop.telephone else ""
     return f"{call}{say.footer(assessment)}"
+
+
+def signed_by_both() -> str:
+    """The lines to sign on, one for each."""
+    return md.join(f"You: {SIGN_HERE[0].lower()}{SIGN_HERE[1:]}", f"For the shop: {SIGN_HERE[0].lower()}{SIGN_HERE[1:]}")

@@ -12,7 +12,7 @@ from diagnose.documents.letters.used_afterwards import used_afterwards
 def nothing_wrong(assessment: Assessment) -> str:
     """That nothing was found, how it is used, and that there is nothing to answer."""
     return md.join(
-        head(assessment, "About"),
+        head(assessment, "About your"),
         "**We found nothing that needs work.** It can be used as before, and there is nothing to pay.",
         unsafe_now(assessment),
         md.heading("What you told us, and what we found", 2),

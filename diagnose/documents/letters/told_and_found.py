@@ -1,10 +1,11 @@
 """What the owner told us and what we found, kept apart; and what was not looked at yet, and why."""
 
 import re
+from collections.abc import Callable, Collection
 
 from diagnose import words
 from diagnose.assess import Assessment
-from diagnose.case.case import Answer
+from diagnose.case.case import Answer, Damage
 from diagnose.documents import md, say
 from diagnose.documents.letters.answer import REFUSED
 from diagnose.rulebase.entries import Sign
@@ -24,6 +25,7 @@ LATER = {
     "wait": "it takes weeks or months",
     "send_out": "others have to say it",
 }
+NOT_CERTAIN = " (not certain)"
 _MEASURE = re.compile(r"\d+ (?:mm|per cent)\b")
 _OWNERS = (
     (re.compile(r"\bThe owner's\b"), "Your"),
@@ -35,7 +37,7 @@ _OWNERS = (
 
 def told_and_found(assessment: Assessment) -> str:
     """The three lists; the last one only where the piece is taken on."""
-    told, found = _lists(assessment)
+    told, found = _lists(assessment, _telling(assessment), _line)
     unseen = _unseen(assessment) if assessment.triage not in REFUSED else []
     return md.join(
         "*You told us*",
@@ -44,6 +46,37 @@ def told_and_found(assessment: Assessment) -> str:
         md.bullets(found) or "- Nothing yet.",
         *(["*Not looked at yet*", md.bullets(unseen)] if unseen else []),
     )
+
+
+def everything_told_and_found(assessment: Assessment) -> str:
+    """What was told and what was found, also what bears on nothing, for others than the owner to read."""
+    case = assessment.case
+    answers = (case.readings, *(d.readings for d in case.damages))
+    told, found = _lists(assessment, {name for of in answers for name in of}, _line_of_the_owner)
+    return md.join(
+        "*Reported to us*",
+        md.bullets(told) or "- Nothing was written down.",
+        "*Seen, measured or tried by us*",
+        md.bullets(found) or "- Nothing yet.",
+    )
+
+
+def answered(assessment: Assessment, damage: Damage, sign: str) -> str:
+    """One answer about a damage as a line, for others than the owner to read; empty where there is none that says anything."""
+    answer = assessment.case.answers(damage).get(sign)
+    return _line_of_the_owner(assessment.knowledge.signs[sign], answer) if answer is not None and not answer.cannot_tell else ""
+
+
+def new_answers(assessment: Assessment, before: Assessment) -> list[str]:
+    """What was answered since `before`, or answered otherwise, as lines."""
+    then = {damage.id: before.case.answers(damage) for damage in before.case.damages}
+    lines = []
+    for damage in assessment.case.damages:
+        old = then.get(damage.id, before.case.readings)
+        for sign, answer in assessment.case.answers(damage).items():
+            if old.get(sign) != answer and not answer.cannot_tell:
+                lines.append(_line(assessment.knowledge.signs[sign], answer))
+    return list(dict.fromkeys(lines))
 
 
 def to_you(text: str) -> str:
@@ -73,25 +106,34 @@ def _reading(sign: Sign, answer: Answer) -> str:
 
 
 def _line(sign: Sign, answer: Answer) -> str:
-    doubt = {"owner": " (you were not sure)"}.get(answer.by, " (not certain)") if answer.unsure else ""
-    picture = " (from the photograph)" if answer.by == "photograph" else ""
-    return f"{to_you(sign.ask or '')} {say.first_up(to_you(_reading(sign, answer)))}.{doubt}{picture}"
+    doubt = {"owner": " (you were not sure)"}.get(answer.by, NOT_CERTAIN) if answer.unsure else ""
+    return f"{to_you(sign.ask or '')} {say.first_up(to_you(_reading(sign, answer)))}.{doubt}{_picture(answer)}"
 
 
-def _lists(assessment: Assessment) -> tuple[list[str], list[str]]:
+def _line_of_the_owner(sign: Sign, answer: Answer) -> str:
+    """The same for others to read: the owner is spoken of."""
+    doubt = NOT_CERTAIN if answer.unsure else ""
+    return f"{sign.ask or ''} {say.first_up(_reading(sign, answer))}.{doubt}{_picture(answer)}"
+
+
+def _picture(answer: Answer) -> str:
+    return " (from the photograph)" if answer.by == "photograph" else ""
+
+
+def _lists(assessment: Assessment, telling: Collection[str], line: Callable[[Sign, Answer], str]) -> tuple[list[str], list[str]]:
+    """What the owner told, and of what we found that on these signs, each as a line."""
     case, knowledge = assessment.case, assessment.knowledge
     told = [f"“{md.safe(text)}”" for text in [case.owner_says, *(d.says for d in case.damages)] if text]
     slack = [say.plain(name) for name, state in case.joints.items() if state in words.SLACK_STATES]
     found = [f"These joints move or are open: {say.listed(slack)}."] if slack else []
-    telling = _telling(assessment)
     for answers in [case.readings, *(d.readings for d in case.damages)]:
         for name, answer in answers.items():
             if answer.cannot_tell:
                 continue
             if answer.by == "owner":
-                told.append(_line(knowledge.signs[name], answer))
+                told.append(line(knowledge.signs[name], answer))
             elif name in telling:
-                found.append(_line(knowledge.signs[name], answer))
+                found.append(line(knowledge.signs[name], answer))
     return list(dict.fromkeys(told)), list(dict.fromkeys(found))
 
 

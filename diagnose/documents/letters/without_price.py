@@ -24,7 +24,7 @@ def without_price(assessment: Assessment) -> str:
     reasons = [] if refused or not assessment.damages else [md.heading("Why it happened", 2), why(assessment)]
     done, ticks = _refused(assessment) if refused else _on_us(assessment) if assessment.told.on_us else _for_now(assessment)
     return md.join(
-        head(assessment, "About"),
+        head(assessment, "About your"),
         answer(assessment),
         unsafe_now(assessment),
         md.heading("What you told us, and what we found", 2),
