@@ -6,7 +6,8 @@ What the library really does, and so what is done here (version 2.0.28, measured
   exceptions in actions are swallowed into the state → actions only note the rule's name, and the state is read after each run;
   repeated facts raise → each token is asserted once; findings are asserted back from outside, never inside an action;
   no negation that can be relied on → what is absent is a token of its own, asserted when its stratum is settled;
-  one fact meets only one condition of a rule → a token that a rule asks for twice is asserted twice, the copies told apart by a mark.
+  one fact meets only one condition of a rule → a token that a rule asks for twice is asserted twice, the copies told apart by a mark;
+  a ruleset keeps its tokens in a table of 512 places and looks for a free one for ever → the rules lie in several rulesets.
 """
 
 import hashlib
@@ -31,6 +32,8 @@ NOTICE = (
 _lock = threading.Lock()
 _sessions = itertools.count(1)
 Clause = tuple[str, ...]
+# A token that every session has, so that each can be deleted.
+START = "start"
 
 
 @lru_cache(maxsize=1)
@@ -149,23 +152,46 @@ def _definition(rules: Iterable[Rule], note: Callable[[str], Callable[[Any], Non
     return definition
 
 
+# Well below the 511 that one ruleset holds.
+MOST_TOKENS = 400
+
+
+def _tokens(rule: Rule) -> frozenset[str]:
+    return frozenset(token for clause in clauses(rule) for token in clause)
+
+
+def _shares(rules: Iterable[Rule]) -> Iterator[tuple[list[Rule], frozenset[str]]]:
+    """The rules in as many parts as the engine needs, each with its tokens."""
+    share: list[Rule] = []
+    known: frozenset[str] = frozenset()
+    for rule in rules:
+        if share and len(known | _tokens(rule)) > MOST_TOKENS:
+            yield share, known
+            share, known = [], frozenset()
+        share.append(rule)
+        known |= _tokens(rule)
+    if share:
+        yield share, known
+
+
 class _Ruleset:
-    """One registered ruleset and the firings of each live session."""
+    """The registered rulesets of a rulebook, by name each with its tokens, and the firings of each live session."""
 
     def __init__(self, name: str, book: Rulebook) -> None:
-        self.name = name
-        rules = book.rules
         self.fired: dict[str, set[str]] = {}
         self.negated = frozenset(
-            token.removeprefix("not:") for rule in rules for clause in _unless_clauses(rule.unless) for token in clause
+            token.removeprefix("not:") for rule in book.rules for clause in _unless_clauses(rule.unless) for token in clause
         )
         self.copies: dict[str, int] = {}
-        for rule in rules:
-            for token in {token for clause in clauses(rule) for token in clause if "#" in token}:
-                plain, _, number = token.rpartition("#")
-                self.copies[plain] = max(self.copies.get(plain, 0), int(number))
+        for token in (token for rule in book.rules for token in _tokens(rule) if "#" in token):
+            plain, _, number = token.rpartition("#")
+            self.copies[plain] = max(self.copies.get(plain, 0), int(number))
         self.strata = book.strata
-        _host().register_rulesets({self.name: _definition(rules, self._note)})
+        self.parts: dict[str, frozenset[str]] = {}
+        for index, (share, known) in enumerate(_shares(book.rules)):
+            part = f"{name}_{index}"
+            self.parts[part] = known | {START}
+            _host().register_rulesets({part: _definition(share, self._note)})
 
     def _note(self, rule_id: str) -> Callable[[Any], None]:
         def run(c: Any) -> None:
@@ -193,13 +219,14 @@ class EngineError(RuntimeError):
 
 def _assert(ruleset: _Ruleset, sid: str, tokens: Iterable[str]) -> None:
     copies = [_copy(token, number) for token in tokens for number in range(ruleset.copies.get(token, 0) + 1)]
-    facts = [{"t": token, "sid": sid} for token in copies]
-    if not facts:
-        return
-    _host().assert_facts(ruleset.name, facts)
-    state = _host().get_state(ruleset.name, sid)
-    if state and state.get("exception"):
-        raise EngineError(f"durable-rules: {state['exception']}")
+    for part, known in ruleset.parts.items():
+        facts = [{"t": token, "sid": sid} for token in copies if token in known]
+        if not facts:
+            continue
+        _host().assert_facts(part, facts)
+        state = _host().get_state(part, sid)
+        if state and state.get("exception"):
+            raise EngineError(f"durable-rules: {state['exception']}")
 
 
 def fired(book: Rulebook, facts: Facts) -> frozenset[str]:
@@ -222,7 +249,7 @@ def fired(book: Rulebook, facts: Facts) -> frozenset[str]:
                 asserted.update(new)
                 _assert(ruleset, sid, new)
 
-            tell(["start", *facts.tokens()])
+            tell([START, *facts.tokens()])
             for height in range(len(ruleset.strata)):
                 open_findings = {
                     _token(words.FINDING, finding)
@@ -239,4 +266,5 @@ def fired(book: Rulebook, facts: Facts) -> frozenset[str]:
             return frozenset(ruleset.fired[sid])
         finally:
             ruleset.fired.pop(sid, None)
-            _host().delete_state(ruleset.name, sid)
+            for part in ruleset.parts:
+                _host().delete_state(part, sid)

@@ -92,6 +92,25 @@ def test_unless_waits_for_the_findings_below_it() -> None:
     assert engine.fired(book, Facts({"a": frozenset({"x"})}, {})) == {"late"}
 
 
+def test_more_tokens_than_one_ruleset_can_hold_and_findings_go_from_one_share_to_the_next() -> None:
+    """With 512 tokens in one ruleset the engine never came back."""
+    chain = (
+        rule("first", {"finding": "f1", "a": ["x", "y"]}, None, "f2"),
+        *(rule(f"r{number}", {f"k{number}": "x"}, {f"k{number}": "y"}, "f0") for number in range(350)),
+        rule("last", {"b": "x"}, None, "f1"),
+        rule("unless_first", {"c": "x"}, {"finding": "f2"}, "f3"),
+    )
+    book = Rulebook(chain)
+    assert len({token for r in chain for clause in engine.clauses(r) for token in clause}) > 700
+    for held, wanted in (
+        ({"a": {"y"}, "b": {"x"}, "c": {"x"}, "k7": {"x"}, "k349": {"x"}}, {"first", "last", "r7", "r349"}),
+        ({"a": {"y"}, "c": {"x"}, "k7": {"x", "y"}}, {"unless_first"}),
+        ({}, set()),
+    ):
+        facts = {key: frozenset(values) for key, values in held.items()}
+        assert engine.fired(book, Facts(facts, {})) == wanted == fired_plainly(book, facts)
+
+
 def test_a_finding_that_hangs_on_its_own_absence_is_refused() -> None:
     with pytest.raises(ValueError, match="its own absence"):
         strata((rule("knot", {"a": "x"}, {"finding": "f0"}, "f0"),))
