@@ -254,7 +254,7 @@ def nearest_woods(woods: Mapping[str, Wood], name: str, count: int = 3) -> tuple
         words = [word for text in plain for word in text.split()]
         ratios = [difflib.SequenceMatcher(None, wanted, text).ratio() for text in (*plain, *words)]
         scores[wood.id] = max(ratios)
-    best = sorted(scores, key=lambda id: (-scores[id], id))
+    best = sorted(scores, key=lambda id: -scores[id])  # alike: in the order of the table, where the commoner woods come first
     return tuple(id for id in best if scores[id] >= 0.6)[:count]
 
 
