@@ -1,10 +1,15 @@
-"""What a text names: a kind of piece, a wood, a reading of a sign. The file of a case, the interview and the stories all ask here."""
+"""What a text names: a kind of piece, a part of it, a wood, a reading of a sign. The file of a case, the interview and the stories all ask here."""
+
+from difflib import get_close_matches
 
 from diagnose.case.quantity import length_mm
 from diagnose.rulebase.entries import Piece, Sign
 from diagnose.rulebase.fault import nearest
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.rulebase.woods import UnknownWood, Wood, find_wood, nearest_woods
+
+# So alike is a word with one letter wrong.
+ALIKE = 0.8
 
 
 def _spoken(name: str) -> str:
@@ -21,6 +26,15 @@ def find_piece(knowledge: Knowledge, name: str) -> Piece | None:
     for piece in knowledge.pieces.values():
         if wanted in (_spoken(other) for other in (piece.id, piece.name, *piece.also_called)):
             return piece
+    return None
+
+
+def find_part(piece: Piece, name: str) -> str | None:
+    """A part of a piece by its id or any name it is also called there."""
+    wanted = _spoken(name)
+    for part, entry in piece.parts.items():
+        if wanted in (_spoken(other) for other in (part, *entry.also_called)):
+            return part
     return None
 
 
@@ -54,6 +68,13 @@ def woods_like(knowledge: Knowledge, name: str) -> tuple[Wood, ...]:
     """The woods with every word of `name` in their names, as "oak" means the oaks."""
     wanted = _words(name)
     return tuple(wood for wood in knowledge.woods.values() if wanted and wanted <= _words(f"{wood.id} {wood.name}"))
+
+
+def woods_meant(knowledge: Knowledge, name: str) -> tuple[Wood, ...]:
+    """The woods that a text may mean besides: with other words in it, as "solid oak", or with a slip, as "mahogony"."""
+    known = {word for wood in knowledge.woods.values() for word in _words(f"{wood.id} {wood.name}")}
+    said = {near for word in _words(name) for near in get_close_matches(word, sorted(known), 1, ALIKE) if len(word) > 2}
+    return woods_like(knowledge, " ".join(said))
 
 
 def wood_hint(knowledge: Knowledge, name: str) -> str:

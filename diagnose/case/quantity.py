@@ -138,20 +138,6 @@ def _unit(unit: str, kind: Kind) -> str | None:
     return same[0] if len(same) == 1 else None
 
 
-def show(value: float, kind: str, unit: str) -> str:
-    """An SI value written in a unit of its kind, so that `parse` gives it back to within rounding (12 digits).
-
-    Raises ValueError for a kind or unit that does not exist.
-
-    >>> show(38.1, "length", "in"), show(20.0, "temperature", "F")
-    ('1.5 in', '68 F')
-    """
-    if kind not in KINDS or unit not in KINDS[kind].units:
-        raise ValueError(f"{unit!r} is no unit of {kind!r}")
-    factor, offset = KINDS[kind].units[unit]
-    return f"{(value - float(offset)) / float(factor):.12g} {unit}"
-
-
 def length_mm(text: str) -> float:
     """A length in mm. Raises BadQuantity.
 

@@ -8,7 +8,7 @@ from typing import Any
 from diagnose import words
 from diagnose.case.case import SCHEMA, Answer, Case, Damage
 from diagnose.case.fields import Fields
-from diagnose.case.naming import find_piece, is_figure, parse_reading, piece_hint, wood_hint, wood_named
+from diagnose.case.naming import find_part, find_piece, is_figure, parse_reading, piece_hint, wood_hint, wood_named
 from diagnose.rulebase.entries import Piece, Sign
 from diagnose.rulebase.fault import Fault, FaultsFound, Mark, nearest
 from diagnose.rulebase.knowledge import Knowledge
@@ -111,6 +111,14 @@ class _Reader(Fields):
                 found[name] = state
         return found
 
+    def part(self, value: Any, place: Place, piece: Piece) -> str | None:
+        name = self.text(value, place)
+        part = find_part(piece, name) if name else None
+        if name and part is None:
+            known = [called for part, entry in piece.parts.items() for called in (part, *entry.also_called)]
+            self.fault(place, "unknown", f"{name} is not a part of a {piece.name.lower()}", nearest(name, known))
+        return part
+
     def damage(self, value: Any, index: int, piece: Piece) -> Damage | None:
         place: Place = ("damages", index)
         entry = self.mapping(value, place, DAMAGE)
@@ -121,7 +129,7 @@ class _Reader(Fields):
             if not entry.get("damage"):
                 self.fault(place, "missing", "a damage needs its kind", f"damage: one of {', '.join(words.DAMAGES)}")
             return None
-        part = self.one_of(entry.get("part"), (*place, "part"), piece.parts, f"a part of a {piece.name.lower()}")
+        part = self.part(entry.get("part"), (*place, "part"), piece)
         joints = [joint.id for joint in piece.joints]
         joint = self.one_of(entry.get("joint"), (*place, "joint"), joints, f"a joint of a {piece.name.lower()}")
         facts = self.mapping(entry.get("facts"), (*place, "facts"), tuple(STATED)) or {}

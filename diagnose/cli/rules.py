@@ -1,5 +1,6 @@
 """`diagnose rules`: check, list and show the rule base."""
 
+import json
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -114,9 +115,9 @@ def list_entries(
         for entry_id, entry in kinds[kind].items():
             text = next(
                 (
-                    getattr(entry, field)
+                    said
                     for field in ("name", "ask", "say", "hazard", "do", "because", "title")
-                    if isinstance(getattr(entry, field, None), str)
+                    if (said := getattr(entry, field, None))
                 ),
                 "worked out, never asked",
             )
@@ -169,6 +170,38 @@ def show(
             lines = (folder.parent / mark.file).read_text(encoding="utf-8").splitlines()
             env.result(f"# {mark} ({kind})")
             env.result("\n".join(_written(lines, mark.line - 1, mark.column - 1)))
+
+
+@app.command()
+def schema(
+    kind: Annotated[
+        str | None,
+        typer.Argument(
+            help="case, shop, or signs, causes, … for one such entry; a file of rules if left out.", show_default=False
+        ),
+    ] = None,
+    rules: Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)] = None,
+) -> None:
+    """Print the form of a file as a JSON Schema, from which an editor completes words and underlines mistakes."""
+    from diagnose.case.schema import case_schema
+    from diagnose.rulebase.load import KINDS, MATERIALS
+    from diagnose.rulebase.schema import form_of, rules_schema
+    from diagnose.rulebase.store import load_knowledge
+    from diagnose.shop import Shop
+
+    env = Environment()
+    with told_plainly(env):
+        known = ("case", "shop", *KINDS, *MATERIALS)
+        if kind is not None and kind not in known:
+            raise stop(env, f"{kind} is not a kind: {', '.join(known)}")
+        knowledge = load_knowledge(rules)
+        if kind == "case":
+            form = case_schema(knowledge)
+        elif kind == "shop":
+            form = form_of(Shop, "A shop", knowledge.version)
+        else:
+            form = rules_schema(knowledge, kind)
+        env.result(json.dumps(form, indent=2, ensure_ascii=False))
 
 
 def _written(lines: list[str], start: int, indent: int) -> list[str]:

@@ -8,18 +8,21 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
-from pydantic_core import ErrorDetails
+from pydantic import ValidationError
 
 from diagnose.rulebase import entries
+from diagnose.rulebase.entries.base import Entry
 from diagnose.rulebase.fault import Fault, FaultsFound, Mark, nearest
 from diagnose.rulebase.knowledge import Knowledge, ToldStory
 from diagnose.rulebase.located import Located, collecting_later, read_located
 from diagnose.rulebase.located import Path as Place
+from diagnose.rulebase.model_faults import model_faults
 from diagnose.rulebase.woods import Wood, WoodsError, read_woods
 
+AnyEntry = type[Entry] | type[entries.Source]
+
 # Top-level key of a file → what its entries are.
-KINDS: dict[str, type[BaseModel]] = {
+KINDS: dict[str, AnyEntry] = {
     "signs": entries.Sign,
     "causes": entries.Cause,
     "methods": entries.Method,
@@ -31,7 +34,7 @@ KINDS: dict[str, type[BaseModel]] = {
     "plates": entries.Plate,
     "sources": entries.Source,
 }
-MATERIALS: dict[str, type[BaseModel]] = {
+MATERIALS: dict[str, AnyEntry] = {
     "consumables": entries.Consumable,
     "adhesives": entries.Adhesive,
     "finishes": entries.Finish,
@@ -114,43 +117,13 @@ def version_of(files: Mapping[str, bytes]) -> str:
     return digest.hexdigest()[:12]
 
 
-def _fields(model: type[BaseModel]) -> list[str]:
-    return [info.alias or name for name, info in model.model_fields.items()]
-
-
-def _plain_message(error: ErrorDetails) -> str:
-    kind = error["type"]
-    if kind == "missing":
-        return "is missing"
-    if kind == "extra_forbidden":
-        return "is not known here"
-    if kind == "string_pattern_mismatch":
-        return f"{error['input']!r} is not an id (small letters, digits and _)"
-    if kind in ("string_type", "string_too_short"):
-        return "needs a text"
-    return error["msg"].replace("Input should be", "should be")
-
-
-def model_faults(error: ValidationError, document: Located, place: Place, model: type[BaseModel]) -> list[Fault]:
-    """The faults of one entry, each at its own place."""
-    faults = []
-    for detail in error.errors(include_url=False):
-        path: Place = (*place, *detail["loc"])
-        field_name = ".".join(str(part) for part in detail["loc"]) or "this entry"
-        hint = nearest(str(detail["loc"][-1]), _fields(model)) if detail["type"] == "extra_forbidden" else ""
-        extra = detail["type"] == "extra_forbidden"
-        mark = document.key_mark(path) if extra else document.mark(path)
-        faults.append(Fault(mark, "form", f"{field_name} {_plain_message(detail)}", hint))
-    return faults
-
-
-def _read_entry(loaded: Loaded, document: Located, kind: str, model: type[BaseModel], data: Any, place: Place) -> None:
+def _read_entry(loaded: Loaded, document: Located, kind: str, model: AnyEntry, data: Any, place: Place) -> None:
     try:
         entry = model.model_validate(data)
     except ValidationError as error:
         loaded.faults.extend(model_faults(error, document, place, model))
         return
-    entry_id = entry.id  # type: ignore[attr-defined]
+    entry_id = entry.id
     if entry_id in loaded.found[kind]:
         first = loaded.mark(kind, entry_id)
         mark = document.mark((*place, "id"))
@@ -160,7 +133,7 @@ def _read_entry(loaded: Loaded, document: Located, kind: str, model: type[BaseMo
     loaded.places[(kind, entry_id)] = (document, place)
 
 
-def _read_list(loaded: Loaded, document: Located, kind: str, model: type[BaseModel], data: Any, place: Place) -> None:
+def _read_list(loaded: Loaded, document: Located, kind: str, model: AnyEntry, data: Any, place: Place) -> None:
     if not isinstance(data, list):
         message = f"{kind} is a list of entries"
         loaded.faults.append(Fault(document.mark(place), "form", message, "start each with - id"))

@@ -27,7 +27,6 @@ Plain = str | list["Plain"] | dict[str, "Plain"] | None
 Path = tuple[str | int, ...]
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-HAS_LIBYAML = hasattr(yaml, "CSafeLoader")
 _COMMENT = re.compile(r"[ \t]+(?=#)")
 
 
@@ -68,6 +67,10 @@ def _yaml_hint(problem: str) -> str:
         return "close the quote or the bracket that begins here"
     if "alias" in problem:
         return "write the value out; aliases are not used here"
+    if "could not find expected ':'" in problem:
+        return "a name needs a colon and a space behind it"
+    if "did not find expected" in problem:
+        return "lines of one entry begin in the same column, and a quote or bracket above may still be open"
     return ""
 
 

@@ -2,8 +2,9 @@
 
 import pytest
 
-from diagnose.case.naming import find_piece, piece_hint, pieces_like, wood_hint, wood_named, woods_like
+from diagnose.case.naming import find_part, find_piece, piece_hint, pieces_like, wood_hint, wood_named, woods_like
 from diagnose.case.read import case_from_text
+from diagnose.rulebase.fault import FaultsFound
 from diagnose.rulebase.store import load_knowledge
 
 KNOWLEDGE = load_knowledge()
@@ -15,6 +16,38 @@ def test_names_of_pieces_mean_one_piece_each() -> None:
             assert find_piece(KNOWLEDGE, name) is piece
             assert find_piece(KNOWLEDGE, f"  {name.upper()} ") is piece
     assert find_piece(KNOWLEDGE, "wardrobe of the neighbours") is None
+
+
+def test_names_of_parts_mean_one_part_each_on_their_piece() -> None:
+    for piece in KNOWLEDGE.pieces.values():
+        for part, entry in piece.parts.items():
+            for name in (part, part.replace("_", " "), *entry.also_called):
+                assert find_part(piece, f" {name.upper()} ") == part, (piece.id, name)
+    assert find_part(KNOWLEDGE.pieces["table"], "steering wheel") is None
+
+
+@pytest.mark.parametrize(
+    ("kind", "name", "part"),
+    [
+        ("bar_stool", "Foot rest", "rung"),
+        ("table", "rail", "apron"),
+        ("side_chair", "cross bar", "stretcher"),
+        ("side_chair", "back slat", "splat"),
+        ("drop_leaf_table", "flap", "leaf"),
+        ("cot", "bar", "slat"),
+        ("bunk_bed", "guard rail", "bed_rail"),
+    ],
+)
+def test_a_case_may_call_a_part_by_any_of_its_names(kind: str, name: str, part: str) -> None:
+    text = f"piece: {{kind: {kind}}}\ndamages: [{{damage: broken, part: {name}}}]\n"
+    assert case_from_text(text, "case.yaml", KNOWLEDGE).damages[0].part == part
+
+
+def test_an_unknown_part_is_met_with_the_nearest_name() -> None:
+    text = "piece: {kind: bar_stool}\ndamages: [{damage: broken, part: foot rset}]\n"
+    with pytest.raises(FaultsFound) as found:
+        case_from_text(text, "case.yaml", KNOWLEDGE)
+    assert found.value.faults[0].hint == "did you mean foot rest?"
 
 
 @pytest.mark.parametrize("name", ["side_chair", "side chair", "Side Chair", "dining chair", "Dining_Chair", "Stuhl"])

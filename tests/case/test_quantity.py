@@ -1,20 +1,14 @@
-"""Quantities as people write them: read, refused, and written back."""
+"""Quantities as people write them: read and refused."""
 
-import doctest
 import math
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.case import quantity
-from diagnose.case.quantity import KINDS, BadQuantity, length_mm, parse, run, show, slope
+from diagnose.case.quantity import KINDS, BadQuantity, length_mm, parse, run, slope
 
 LAW = settings(deadline=None, derandomize=True, max_examples=150)
-
-
-def test_doctests() -> None:
-    assert doctest.testmod(quantity).failed == 0
 
 
 @pytest.mark.parametrize(
@@ -79,13 +73,15 @@ def test_refused_with_what_is_allowed(text: str, kind: str, message: str) -> Non
         parse(text, kind)
 
 
-def test_unknown_kinds_and_units() -> None:
+def test_unknown_kinds() -> None:
     with pytest.raises(ValueError, match="allowed: length, area"):
         parse("3 mm", "colour")
-    with pytest.raises(ValueError, match="no unit of"):
-        show(3, "length", "kg")
-    with pytest.raises(ValueError, match="no unit of"):
-        show(3, "colour", "mm")
+
+
+def show(value: float, kind: str, unit: str) -> str:
+    """An SI value written in a unit of its kind, as the reader must give it back."""
+    factor, offset = KINDS[kind].units[unit]
+    return f"{(value - float(offset)) / float(factor):.12g} {unit}"
 
 
 @given(st.sampled_from(sorted(KINDS)), st.floats(0, 1e6), st.data())

@@ -126,6 +126,18 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
         Change(STORIES, "class: reglue", "method: ‸new_rails"),
         "unknown-id", "new_rails is not a word for method", "did you mean new_rail?",
     ),
+    "unknown first cause of a story": (
+        Change(STORIES, "first_cause: finish_on_face", "first_cause: ‸finish_on_faces"),
+        "unknown-id", "finish_on_faces is not a cause", "did you mean finish_on_face?",
+    ),
+    "unknown cause that must be likely in a story": (
+        Change(STORIES, "first_cause: finish_on_face", "at_least: {‸overlaod: 0.5}"),
+        "unknown-id", "overlaod is not a cause", "did you mean overload?",
+    ),
+    "unknown cause left open in a story": (
+        Change(STORIES, "    expect:\n", "    open: [overload, ‸gap_to_wide]\n    expect:\n"),
+        "unknown-id", "gap_to_wide is not a cause", "did you mean gap_too_wide?",
+    ),
     "unknown sign given by a story": (
         Change(STORIES, "faces_carry: [finish], joint_gap:", "faces_carry: [finish], ‸joints_gap:"),
         "unknown-fact", "joints_gap is neither a fact nor a sign", "did you mean joint_gap?",
@@ -268,6 +280,70 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
         Change("scale.yaml", "often: 0.60", "often: ‸1"),
         "form", "words.often should be less than 1", "",
     ),
+    "word of a closed list": (
+        Change(CAUSES, "role: set_off", "role: ‸set_of"),
+        "form", "role 'set_of' is none of its words", "did you mean set_off?",
+    ),
+    "word in two words": (
+        Change(CAUSES, "{finish: nearly_always}", "{finish: ‸nearly always}"),
+        "form", "shows.faces_carry.finish 'nearly always' is not a word", "did you mean nearly_always?",
+    ),
+    "number for a word": (
+        Change(CAUSES, "{finish: nearly_always}", "{finish: ‸0.95}"),
+        "form", "shows.faces_carry.finish '0.95' is not a word", "",
+    ),
+    "id with capitals and a hyphen": (
+        Change("cautions.yaml", "- id: scraping_dust", "- id: ‸ScrapingOld-dust"),
+        "form", "'ScrapingOld-dust' is not an id", "did you mean scraping_old_dust?",
+    ),
+    "row that is a list": (
+        Change(CAUSES, "faces_carry: {finish: nearly_always}", "faces_carry: ‸[finish]"),
+        "form", "shows.faces_carry needs names and values, as {name: value}", "",
+    ),
+    "list that is a number": (
+        Change(STEPS, "minutes: [5, 10, 30]", "minutes: ‸10"),
+        "form", "minutes needs a list, as [one, two]", "",
+    ),
+    "two minutes for three": (
+        Change(STEPS, "minutes: [5, 10, 30]", "minutes: ‸[5, 10]"),
+        "form", "minutes.2 is missing: the list is too short", "",
+    ),
+    "four minutes for three": (
+        Change(STEPS, "minutes: [5, 10, 30]", "minutes: ‸[5, 10, 30, 40]"),
+        "form", "minutes has more than 3 values", "",
+    ),
+    "flag that is neither": (
+        Change(STEPS, "undo: no", "undo: ‸perhaps"),
+        "form", "undo needs yes or no", "",
+    ),
+    "number in words": (
+        Change("pieces.yaml", "back_leg: {count: 2", "back_leg: {count: ‸two"),
+        "form", "parts.back_leg.count 'two' is not a whole number", "",
+    ),
+    "misspelt key inside a reading": (
+        Change(SIGNS, "say: Straight across", "‸sya: Straight across"),
+        "form", "readings.across_part.sya is not known here", "did you mean say?",
+    ),
+    "unknown quantity": (
+        Change(SIGNS, "background: seldom", "means: {‸slop: 0.1}"),
+        "form", "readings.across_part.means.slop 'slop' is none of its words", "did you mean slope?",
+    ),
+    "two sources in one": (
+        Change(SIGNS, "[{joints_study: table 3}]", "[‸{joints_study: table 3, common_practice: all}]"),
+        "form", "sources.0 a source is an id, or {id: table or section}", "",
+    ),
+    "no source at all": (
+        Change(SIGNS, "[{joints_study: table 3}]", "‸[]"),
+        "form", "sources needs at least one", "",
+    ),
+    "unknown load of a piece": (
+        Change("pieces.yaml", "a_person_leaning_back", "‸a_person_leaning_bak"),
+        "form", "healthy_load a_person_leaning_bak is not a load; did you mean a_person_leaning_back?", "",
+    ),
+    "effect of two lines in one": (
+        Change(LOGIC, "- require: scrape_to_bare_wood\n", "- ‸require: scrape_to_bare_wood\n        ask_first: creaks\n"),
+        "form", "then.1 an effect is one line: finding, require, forbid", "",
+    ),
     "number that is none": (
         Change("scale.yaml", "turning: 1", "turning: ‸nan"),
         "form", "turning should be a finite number", "",
@@ -310,6 +386,14 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
         Change(STEPS, "    do: Clamp and leave alone.", "‸\tdo: Clamp and leave alone."),
         "yaml", "not YAML: found", "indent with spaces, not tabs",
     ),
+    "colon left out": (
+        Change(STEPS, "do: Clamp and leave alone.\n    why", "do Clamp and leave alone.\n    ‸why"),
+        "yaml", "not YAML: could not find expected ':'", "a name needs a colon and a space behind it",
+    ),
+    "entry out of its column": (
+        Change(STEPS, "    do: Clamp and leave alone.", "   ‸do: Clamp and leave alone."),
+        "yaml", "not YAML: did not find expected", "lines of one entry begin in the same column",
+    ),
     "unclosed quote": (
         Change(STEPS, "do: Clamp and leave alone.", 'do: ‸"Clamp and leave alone.'),
         "yaml", "end of stream", "close the quote or the bracket that begins here",
@@ -351,8 +435,8 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
         "form", "every reading of a measured sign needs upto, in rising order", "",
     ),
     "unknown station": (
-        Change(SIGNS, "- id: break_path", "- ‸id: break_path").and_here("station: break\n", "station: brake\n"),
-        "form", "station brake is not one of before_hands_on", "",
+        Change(SIGNS, "station: break\n", "station: ‸brake\n"),
+        "form", "station brake is not a station; did you mean break?", "",
     ),
     "sign named like a fact": (
         Change(MORE, "- id: creaks", "- ‸id: damage"),
@@ -381,15 +465,15 @@ BROKEN: dict[str, tuple[Change | tuple[Change, ...], str, str, str]] = {
     ),
     "unknown effect": (
         Change(LOGIC, "- caution: scraping_dust", "- ‸warn: scraping_dust"),
-        "form", "warn is not an effect: finding, require", "",
+        "form", "warn is not an effect; one of: ask_first, caution", "",
     ),
     "unknown class forbidden": (
         Change(LOGIC, "- caution: scraping_dust", "- ‸forbid: {class: regluing}"),
-        "form", "regluing is not a decision class: reglue", "",
+        "form", "regluing is not a decision class; did you mean reglue?", "",
     ),
     "unknown triage": (
         Change(LOGIC, "- caution: scraping_dust", "- ‸triage: throw_away"),
-        "form", "throw_away is not a triage class: take_in", "",
+        "form", "throw_away is not a triage class; one of: decline", "",
     ),
     "any of nothing": (
         Change(LOGIC, "when: {faces_carry: finish, damage: loose}", "when: ‸{damage: loose, any: []}"),
@@ -698,7 +782,7 @@ def test_all_faults_of_several_files_come_at_once_and_sorted(tmp_path: Path) -> 
         ("cautions.yaml", "doo:", "form"),
         ("pieces.yaml", "none,", "form"),
         ("signs/break.yaml", "# the part", "comment-in-prose"),
-        ("steps/joint.yaml", "id: scrape_to_bare_wood", "form"),
+        ("steps/joint.yaml", "cleaning", "form"),
     ]
     assert [(fault.mark, fault.code) for fault in found] == [
         (place_of(folder, name, text), code) for name, text, code in expected

@@ -5,46 +5,45 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from diagnose.rulebase.entries.base import Entry, Id, Text
-from diagnose.rulebase.entries.small import KnownBy
-from diagnose.rulebase.entries.when import When, WhenField
+from diagnose.rulebase.entries.base import Entry, Id, Text, names
+from diagnose.rulebase.entries.small import Air, FiguresKnownBy, Hazards, KnownBy
+from diagnose.rulebase.entries.when import When, WhenOfReadings
 
-Air = Literal["dust", "vapour", "spray_mist"]
 Hours = Annotated[float, Field(gt=0, le=10_000)]
 
 
 class SpotTest(Entry):
-    """One drop of the spot test; `order` says which comes first, the gentlest as 1. `seconds` are from and to."""
+    """One drop of the spot test for an old finish."""
 
-    name: Text
-    order: int = Field(ge=1)
-    seconds: tuple[float, float]
-    uses: Id
-    do: Text
-    hazards: tuple[Id, ...] = ()
+    name: Text = Field(description="What is dropped on, as it is called at the bench.")
+    order: int = Field(ge=1, description="Which comes first, the gentlest as 1.")
+    seconds: tuple[float, float] = Field(description="How long it is given to act, from and to, in seconds.")
+    uses: Annotated[Id, names("consumables")] = Field(description="The consumable that is dropped on.")
+    do: Text = Field(description="What to do and what to look for.")
+    hazards: Hazards = ()
 
 
 class Finish(Entry):
-    """A finish: which drop moves it, how it is built up, and when the next coat may go on.
+    """A finish: which drop moves it, how it is built up, and when the next coat may go on."""
 
-    `recoat_h` from and to; `window_h` where a coat must either follow before it or wait for `recoat_h`; `hard_h` until it is in full use.
-    `moved_by` is the first spot test that moves it, nothing where none does; `when` the readings that name it; `coats` how many, from and to.
-    `air` is what it gives off as it is laid; `never_over` the finishes it is not laid on.
-    """
-
-    name: Text
-    spot_test: Text
-    moved_by: Id | None = None
-    when: WhenField = When()
-    coats: tuple[int, int]
-    recoat_h: tuple[float, float]
-    window_h: Hours | None = None
-    hard_h: Hours
-    build: Text
-    never_over: tuple[Id, ...] = ()
-    air: tuple[Air, ...] = ()
-    hazards: tuple[Id, ...] = ()
-    known_by: dict[str, KnownBy]
+    name: Text = Field(description="As it is called at the bench.")
+    spot_test: Text = Field(description="How it answers the spot tests, in words.")
+    moved_by: Annotated[Id, names("spot_tests")] | None = Field(
+        default=None, description="The first spot test that moves it; left out where none does."
+    )
+    when: WhenOfReadings = Field(default=When(), description="The readings that name this finish.")
+    coats: tuple[int, int] = Field(description="How many coats, from and to.")
+    recoat_h: tuple[float, float] = Field(description="Hours until the next coat, from and to.")
+    window_h: Hours | None = Field(
+        default=None,
+        description="Hours before which the next coat must follow, else it waits for recoat_h; where there is such a time.",
+    )
+    hard_h: Hours = Field(description="Hours until it is in full use.")
+    build: Text = Field(description="How it is laid, coat by coat.")
+    never_over: tuple[Annotated[Id, names("finishes")], ...] = Field(default=(), description="The finishes it is not laid on.")
+    air: Air = Field(default=(), description="What it gives off as it is laid.")
+    hazards: Hazards = ()
+    known_by: FiguresKnownBy
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -55,22 +54,26 @@ class Finish(Entry):
 
 
 class Staining(Entry):
-    """How colour is put on woods that are hard to colour: those whose `blotch` or `pores` (as in the table of woods) are listed."""
+    """How colour is put on woods that are hard to colour."""
 
-    blotch: tuple[Literal["low", "moderate", "high", "unknown"], ...] = ()
-    pores: tuple[Literal["ring", "semi_ring", "diffuse", "none"], ...] = ()
-    do: Text
-    why: Text
+    blotch: tuple[Literal["low", "moderate", "high", "unknown"], ...] = Field(
+        default=(), description="It is for woods with one of these in the column blotch of the table of woods."
+    )
+    pores: tuple[Literal["ring", "semi_ring", "diffuse", "none"], ...] = Field(
+        default=(), description="It is for woods with one of these in the column pores of the table of woods."
+    )
+    do: Text = Field(description="What to do.")
+    why: Text = Field(description="What goes wrong otherwise.")
 
 
 class Respirator(Entry):
-    """What is breathed through, the lightest as rank 1: what it keeps out, its class, how it is kept, when it is changed, on whose word."""
+    """What is breathed through."""
 
-    name: Text
-    rank: int = Field(ge=1)
-    against: tuple[Air, ...] = Field(min_length=1)
-    grade: Text
-    keep: Text
-    change: Text
-    authority: Text
+    name: Text = Field(description="As it is called at the bench.")
+    rank: int = Field(ge=1, description="The lightest as 1; the lightest that keeps everything out is taken.")
+    against: Air = Field(min_length=1, description="What it keeps out.")
+    grade: Text = Field(description="Its class, as it is printed on it.")
+    keep: Text = Field(description="How it is kept.")
+    change: Text = Field(description="When it is changed.")
+    authority: Text = Field(description="Who says so.")
     known_by: KnownBy

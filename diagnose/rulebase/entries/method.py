@@ -5,38 +5,44 @@ from typing import Annotated
 from pydantic import Field
 
 from diagnose import words
-from diagnose.rulebase.entries.base import Entry, Id, Text, Word, one_of
-from diagnose.rulebase.entries.when import When, WhenField
+from diagnose.rulebase.entries.base import Entry, Id, OneOf, Text, Word, names
+from diagnose.rulebase.entries.when import When, WhenOfReadings
 
-DecisionClass = Annotated[str, one_of(words.CLASSES, "a decision class")]
-StrengthModel = Annotated[str, one_of(words.STRENGTH_MODELS, "a strength model")]
-Extent = Annotated[str, one_of(words.EXTENTS, "an extent")]
-EndUse = Annotated[str, one_of(words.END_USES, "an end use")]
-By = Annotated[str, one_of(words.BYS, "who does it")]
-Timing = Annotated[str, one_of(words.TIMINGS, "a timing")]
+DecisionClass = Annotated[str, OneOf(words.CLASSES, "a decision class")]
+StrengthModel = Annotated[str, OneOf(words.STRENGTH_MODELS, "a strength model")]
+Extent = Annotated[str, OneOf(words.EXTENTS, "an extent")]
+EndUse = Annotated[str, OneOf(words.END_USES, "an end use")]
+By = Annotated[str, OneOf(words.BYS, "who does it")]
+Timing = Annotated[str, OneOf(words.TIMINGS, "a timing")]
 
 
 class Method(Entry):
-    """`treats` gives a word for a family of causes, or for one cause, which then wins.
+    """A method: one way to repair."""
 
-    What nobody knows does not close a gate, but for the lines of `when`, and of its branches, that `only_if_known` names: a
-    guarantee that nobody has spoken of is no ground for sending somebody to the maker.
-    """
-
-    name: Text
-    owner: Text
-    stays_visible: Text
-    decision: DecisionClass = Field(alias="class")
-    when: WhenField = When()
-    unless: WhenField = When()
-    only_if_known: tuple[Id, ...] = ()
-    treats: dict[Id, Word] = Field(default_factory=dict)
-    keeps: Word = "all"
-    strength: StrengthModel = "none"
-    steps: tuple[Id, ...] = Field(min_length=1)
-    extent: Extent = "joint"
-    end_use: EndUse = "as_before"
-    by: By = "us"
-    timing: Timing = "now"
-    fails_again_if: tuple[Text, ...] = ()
-    needs: tuple[str, ...] = ()
+    name: Text = Field(description="A line that says it, as the shop would.")
+    owner: Text = Field(description="The same in the letter: we would … in plain words.")
+    stays_visible: Text = Field(description="What is still seen of it afterwards.")
+    decision: DecisionClass = Field(alias="class", description="The decision it belongs to.")
+    when: WhenOfReadings = Field(default=When(), description="Where it may be done. What nobody knows does not close it.")
+    unless: WhenOfReadings = Field(default=When(), description="Where it is never done: any line that holds closes it.")
+    only_if_known: tuple[Id, ...] = Field(
+        default=(),
+        description="Lines of when that ignorance does not open: a guarantee that nobody spoke of sends nobody to the maker.",
+    )
+    treats: Annotated[dict[Id, Word], names("treated")] = Field(
+        default_factory=dict,
+        description="How well it treats a family of causes, or one cause, which then wins. Not named = not treated.",
+    )
+    keeps: Annotated[Word, names("keeps")] = Field(default="all", description="The share of the piece's value that is kept.")
+    strength: StrengthModel = Field(default="none", description="The sum that says how strong it leaves the place.")
+    steps: tuple[Annotated[Id, names("steps")], ...] = Field(
+        min_length=1, description="Its steps; what they need and what rules require comes by itself."
+    )
+    extent: Extent = Field(default="joint", description="How far it reaches.")
+    end_use: EndUse = Field(default="as_before", description="What the piece may be used for afterwards.")
+    by: By = Field(default="us", description="Who does it.")
+    timing: Timing = Field(default="now", description="When it is done.")
+    fails_again_if: tuple[Text, ...] = Field(default=(), description="What would undo it, each a sentence for its owner.")
+    needs: tuple[str, ...] = Field(
+        default=(), description="Machines and skills without which the shop cannot do it (can_do in shop.yaml)."
+    )

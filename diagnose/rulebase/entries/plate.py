@@ -3,17 +3,18 @@
 import re
 from typing import Annotated, Any
 
-from pydantic import AfterValidator, BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from diagnose import words
-from diagnose.rulebase.entries.base import Entry, Text, Word, one_of
+from diagnose.rulebase.entries.base import Entry, OneOf, Text, Word
 
 Given = str | float | bool
+PLATE_ID = r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$"
 
 
 def _id(value: str) -> str:
-    if re.fullmatch(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", value) is None:
+    if re.fullmatch(PLATE_ID, value) is None:
         raise PydanticCustomError("plate_id", "is not the id of a plate (small letters and digits, with single hyphens)")
     return value
 
@@ -37,10 +38,12 @@ Parameters = dict[Word, Annotated[Given, BeforeValidator(_given)]]
 
 
 class Plate(Entry):
-    """`draw` names the family, `with` its parameters; `caption` says what to look at, `alt` what the drawing shows a blind reader."""
+    """One drawing of the field guide."""
 
-    id: Annotated[str, AfterValidator(_id)]
-    draw: Annotated[str, one_of(words.PLATE_FAMILIES, "a family of drawings")]
-    given: Parameters = Field(default={}, alias="with")
-    caption: Text
-    alt: Text
+    id: Annotated[str, AfterValidator(_id), WithJsonSchema({"type": "string", "pattern": PLATE_ID})] = Field(
+        description="The name that readings use: small letters and digits, with single hyphens."
+    )
+    draw: Annotated[str, OneOf(words.PLATE_FAMILIES, "a family of drawings")] = Field(description="The family of drawings.")
+    given: Parameters = Field(default={}, alias="with", description="The parameters of the drawing.")
+    caption: Text = Field(description="What to look at.")
+    alt: Text = Field(description="What the drawing shows, for a blind reader.")

@@ -1,64 +1,102 @@
 """A sign: one thing that can be observed, with its possible readings."""
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, model_validator
+from pydantic.config import JsonDict
 from pydantic_core import PydanticCustomError
 
 from diagnose import words
-from diagnose.rulebase.entries.base import Entry, Id, Minutes, Model, Text
-from diagnose.rulebase.entries.when import When, WhenField
+from diagnose.rulebase.entries.base import Id, Minutes, Model, OneOf, Text, Titled, names
+from diagnose.rulebase.entries.step import Phase
+from diagnose.rulebase.entries.when import When, WhenOfCase, WhenOfReadings
 
+# What a reading may stand for in the strength sums: slope of grain (rise per run), length of a break over the depth of the part,
+# gap in a joint (mm), share of the section left, share of a break's face that will be clean and closed, share of a joint's face left.
 Quantity = Literal["slope", "length_over_depth", "gap_mm", "section_left", "clean_share", "joint_face_left"]
 
 
 class Reading(Model):
-    """One possible reading; `upto` only for measured signs, `background` a word of the scale.
+    """One possible reading of a sign."""
 
-    `means` is what the reading stands for in the strength sums, on the safe side: a quantity of words.QUANTITIES and
-    its number. `when` says on which pieces and parts it can be seen at all; elsewhere it is not offered.
-    """
-
-    say: str = ""
-    means: dict[Quantity, float] = Field(default={})
-    plate: str | None = None
-    background: str | None = None
-    upto: float | None = None
-    when: WhenField = When()
+    say: str = Field(default="", description="What the person at the counter reads: short, and nothing to interpret.")
+    means: dict[Quantity, float] = Field(
+        default={}, description="What it stands for in the strength sums, on the safe side: a quantity and its number."
+    )
+    plate: Annotated[str, names("plates")] | None = Field(default=None, description="The drawing that shows it.")
+    background: Annotated[str, names("words")] | None = Field(
+        default=None, description="How often it is seen whatever the cause. Left out everywhere = all alike."
+    )
+    upto: float | None = Field(
+        default=None, description="Measured signs only: the reading holds up to this figure, which it includes."
+    )
+    when: WhenOfCase = Field(
+        default=When(), description="On which pieces, parts and joints it can be seen at all; elsewhere it is not offered."
+    )
 
 
 class Measure(Model):
     """Unit and range of a measured sign; outside the range a figure is refused."""
 
-    unit: Literal["mm", "percent", "degrees", "count"]
-    low: float = Field(alias="from")
-    high: float = Field(alias="to")
+    unit: Literal["mm", "percent", "degrees", "count"] = Field(description="The unit of upto, from and to.")
+    low: float = Field(alias="from", description="The least that can be measured.")
+    high: float = Field(alias="to", description="The most that can be measured; upto of the last reading.")
 
 
 class Computed(Model):
     """A sign that is worked out, never asked; in the belief it stands in place of the signs in `from`."""
 
-    by: Literal["moving_joints", "strength_ratio"]
-    source_signs: tuple[Id, ...] = Field(default=(), alias="from")
+    by: Literal["moving_joints", "strength_ratio"] = Field(description="How it is worked out.")
+    source_signs: tuple[Annotated[Id, names("signs")], ...] = Field(
+        default=(), alias="from", description="The signs that it stands in place of."
+    )
 
 
-class Sign(Entry):
-    """See entry_language: the question, how to look, and the readings."""
+def _of_kind(kind: str) -> JsonDict:
+    return {"properties": {"kind": {"const": kind}}, "required": ["kind"]}
 
-    kind: Literal["choose_one", "tick_all", "yes_no", "measure"]
-    of: Literal["damage", "piece"]
-    ask: Text | None = None
-    look: Text | None = None
-    station: str | None = None
-    effort: str | None = None
-    minutes: Minutes | None = None
-    gone_after: tuple[str, ...] = ()
-    when: WhenField = When()
-    unless: WhenField = When()
-    readings: dict[Id, Reading] = Field(min_length=1)
-    counts: Literal["full", "half"] = "full"
-    measure: Measure | None = None
-    computed: Computed | None = None
+
+_ASKED: JsonDict = {"if": {"not": {"required": ["computed"]}}, "then": {"required": ["ask", "look", "station", "effort"]}}
+_YES_OR_NO: JsonDict = {
+    "if": _of_kind("yes_no"),
+    "then": {"properties": {"readings": {"propertyNames": {"enum": ["yes", "no"]}, "required": ["yes", "no"]}}},
+}
+_MEASURED: JsonDict = {
+    "if": _of_kind("measure"),
+    "then": {"required": ["measure"], "properties": {"readings": {"additionalProperties": {"required": ["upto"]}}}},
+    "else": {"not": {"required": ["measure"]}},
+}
+# What the check of the whole sign says of its kinds, for editors.
+_BY_KIND: JsonDict = {"allOf": [_ASKED, _YES_OR_NO, _MEASURED]}
+
+
+class Sign(Titled):
+    """One thing that can be observed, with its possible readings."""
+
+    model_config = ConfigDict(json_schema_extra=_BY_KIND)
+
+    kind: Literal["choose_one", "tick_all", "yes_no", "measure"] = Field(description="How it is answered.")
+    of: Literal["damage", "piece"] = Field(
+        description="piece: a fact of the whole piece, counted once however many damages it has."
+    )
+    ask: Text | None = Field(default=None, description="The question.")
+    look: Text | None = Field(default=None, description="How to look, so that two people see the same.")
+    station: Annotated[str, OneOf(words.STATIONS, "a station")] | None = Field(
+        default=None, description="Where one stands or what is turned over; a station is finished before it is left."
+    )
+    effort: Annotated[str, OneOf(words.EFFORTS, "an effort")] | None = Field(
+        default=None, description="What it takes; the scale gives each its minutes."
+    )
+    minutes: Minutes | None = Field(default=None, description="The minutes it takes, where they are not those of its effort.")
+    gone_after: tuple[Phase, ...] = Field(default=(), description="Phases of the work whose steps destroy the evidence.")
+    when: WhenOfReadings = Field(
+        default=When(), description="Where it is asked. A reading whose gate has closed is kept and not counted."
+    )
+    unless: WhenOfReadings = Field(default=When(), description="Any line that holds closes the question.")
+    readings: dict[Id, Reading] = Field(min_length=1, description="The possible readings, each under its id.")
+    counts: Literal["full", "half"] = Field(default="full", description="half: another sign sees the same mark.")
+    measure: Measure | None = Field(default=None, description="Unit and range; measured signs and only those.")
+    computed: Computed | None = Field(default=None, description="It is worked out and never asked.")
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -70,13 +108,6 @@ class Sign(Entry):
                 raise wrong(f"{self.id} is a word of conditions and cannot be the id of a sign that is asked")
             if not (self.ask and self.look and self.station and self.effort):
                 raise wrong("a sign that is asked needs ask, look, station and effort")
-            if self.station not in words.STATIONS:
-                raise wrong(f"station {self.station} is not one of {', '.join(words.STATIONS)}")
-            if self.effort not in words.EFFORTS:
-                raise wrong(f"effort {self.effort} is not one of {', '.join(words.EFFORTS)}")
-        unknown = [phase for phase in self.gone_after if phase not in words.PHASES]
-        if unknown:
-            raise wrong(f"gone_after: {unknown[0]} is not a phase")
         if self.kind == "yes_no" and list(self.readings) not in (["yes", "no"], ["no", "yes"]):
             raise wrong("a yes_no sign has the readings yes and no")
         if (self.kind == "measure") != (self.measure is not None):

@@ -2,72 +2,75 @@
 
 from typing import Annotated, Literal, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from diagnose.rulebase.entries.base import Entry, Id, Model, Text, truth
-from diagnose.rulebase.entries.when import When, WhenField
+from diagnose.rulebase.entries.base import Entry, Id, Model, Text, Titled, names
+from diagnose.rulebase.entries.when import When, WhenOfCase, WhenOfFindings
 
 Money = Annotated[float, Field(ge=0)]
-KnownBy = Literal["read", "read_second_hand", "memory", "judgement"]
+KnownBy = Annotated[
+    Literal["read", "read_second_hand", "memory", "judgement"],
+    Field(description="How it is known. What is known from memory is never shown as published."),
+]
+FiguresKnownBy = Annotated[dict[str, KnownBy], Field(description="For each figure of the entry, how it is known.")]
+Hazards = Annotated[tuple[Annotated[Id, names("cautions")], ...], Field(description="The cautions that go with it.")]
+Air = tuple[Literal["dust", "vapour", "spray_mist"], ...]
 
 
 class Finding(Entry):
-    """Something concluded by rules; steers words, requirements, bans and what may be said of the price, never the belief.
+    """Something concluded by rules; steers words, requirements, bans and what may be said of the price, never the belief."""
 
-    `price`: `not_yet` while it stands no price is told; `apart` what covers the joint has a price of its own; `ours` we bear it.
-    `owner` is the sentence for a letter, where the owner must hear of it; `heard` says where: `now` stands in the box on its first
-    page, `also` further down.
-    """
+    say: Text = Field(description="The sentence, without a full stop.")
+    owner: str = Field(default="", description="The sentence for a letter, where the owner must hear of it.")
+    heard: Literal["now", "also"] = Field(
+        default="also", description="Where in the letter: now, in the box on its first page; also, further down."
+    )
+    price: Literal["as_planned", "not_yet", "apart", "ours"] = Field(
+        default="as_planned",
+        description="not_yet: while it stands no price is told; apart: what covers the joint has a price of its own; ours: we bear it.",
+    )
 
-    say: Text
-    owner: str = ""
-    heard: Literal["now", "also"] = "also"
-    price: Literal["as_planned", "not_yet", "apart", "ours"] = "as_planned"
 
+class Caution(Titled):
+    """A hazard, what to do about it, and who says so."""
 
-class Caution(Entry):
-    """A hazard, what to do about it, and who says so.
-
-    `brief` stands on the line of every step that carries the hazard; `air` is what must not be breathed in. Where `when` cannot hold
-    there is no such hazard, whatever step or rule names it.
-    """
-
-    hazard: Text
-    when: WhenField = When()
-    brief: str = ""
-    do: Text
-    authority: Text
-    air: tuple[Literal["dust", "vapour", "spray_mist"], ...] = ()
+    hazard: Text = Field(description="What can happen.")
+    when: WhenOfCase = Field(
+        default=When(), description="Where it cannot hold there is no such hazard, whatever step or rule names it."
+    )
+    brief: str = Field(default="", description="A few words for the line of every step that carries the hazard.")
+    do: Text = Field(description="What to do about it.")
+    authority: Text = Field(description="Who says so.")
+    air: Air = Field(default=(), description="What must not be breathed in.")
 
 
 class Source(Model):
     """A printed source, once. A remembered one is never shown as published."""
 
-    id: Id
-    title: Text
-    author: str = ""
-    year: int | None = None
-    kind: str
-    where: str = ""
+    id: Id = Field(description="The name that sources of entries use.")
+    title: Text = Field(description="As it is printed.")
+    author: str = Field(default="", description="Who wrote it.")
+    year: int | None = Field(default=None, description="When it came out.")
+    kind: str = Field(description="What it is: book, paper, handbook, regulation …")
+    where: str = Field(default="", description="Where it is found.")
     known_by: KnownBy
 
 
 class Consumable(Entry):
-    """What is used up: price is low, likely, high for one unit, assumed until the shop says its own.
+    """What is used up."""
 
-    `chosen: adhesive` marks what stands for the glue that the plan chooses: a step that uses it is a gluing step. `over` is the share
-    laid ready beyond what is used up, `counted` says that only whole ones exist, `buy_days` (from and to) marks what must be in hand before
-    the piece is opened.
-    """
-
-    name: Text
-    unit: str
-    price: tuple[Money, Money, Money]
-    chosen: Literal["adhesive"] | None = None
-    over: float = Field(default=0.15, ge=0, le=2)
-    counted: Annotated[bool, BeforeValidator(truth)] = False
-    buy_days: tuple[Money, Money] | None = None
+    name: Text = Field(description="As it stands on the list of things to lay ready.")
+    unit: str = Field(description="What one of it is, as ml, each or m.")
+    price: tuple[Money, Money, Money] = Field(description="Low, likely, high for one unit, assumed until the shop says its own.")
+    chosen: Literal["adhesive"] | None = Field(
+        default=None, description="It stands for the glue that the plan chooses: a step that uses it is a gluing step."
+    )
+    over: float = Field(default=0.15, ge=0, le=2, description="The share laid ready beyond what is used up.")
+    counted: bool = Field(default=False, description="yes: only whole ones exist.")
+    buy_days: tuple[Money, Money] | None = Field(
+        default=None, description="Days until it is here, from and to, where it must be in hand before the piece is opened."
+    )
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -77,34 +80,34 @@ class Consumable(Entry):
 
 
 class Ground(Model):
-    """What forbids a glue, speaks against it or for it: where every line of `when` holds and none of `unless`."""
+    """What forbids a glue, speaks against it or for it."""
 
-    says: Literal["never", "against", "for"]
-    when: WhenField
-    unless: WhenField = When()
-    because: Text
+    says: Literal["never", "against", "for"] = Field(description="Whether it is a bar, a doubt or a recommendation.")
+    when: WhenOfFindings
+    unless: WhenOfFindings = Field(default=When(), description="Any line that holds takes the ground away.")
+    because: Text = Field(description="Why, in a sentence.")
 
 
 class Adhesive(Entry):
-    """What a glue forgives. Minutes at `temp_c`; gap in mm; `known_by` says how each figure is known.
+    """What a glue wants and forgives."""
 
-    `bonds_over` lists the old glue it holds on; `press` is what closes the line: clamps that squeeze, or mere contact. `methods` are
-    those that are done with this glue and with no other that does not name them.
-    """
-
-    name: Text
-    working_min: tuple[float, float]
-    temp_c: float
-    clamp_min: tuple[float, float]
-    full_cure_h: float
-    min_temp_c: float
-    gap_max_mm: float
-    water_class: str
-    reversible: tuple[str, ...] = ()
-    hazards: tuple[Id, ...] = ()
-    bonds_over: tuple[str, ...] = ()
-    two_part: bool = False
-    press: Literal["clamps", "contact"] = "clamps"
-    grounds: tuple[Ground, ...] = ()
-    methods: tuple[Id, ...] = ()
-    known_by: dict[str, KnownBy]
+    name: Text = Field(description="What kind of glue it is; no brand.")
+    working_min: tuple[float, float] = Field(description="Minutes from spreading to closed, from and to, at temp_c.")
+    temp_c: float = Field(description="The temperature, °C, that the minutes are given for.")
+    clamp_min: tuple[float, float] = Field(description="Minutes in clamps, from and to, at temp_c.")
+    full_cure_h: float = Field(description="Hours until it is as strong as it will be.")
+    min_temp_c: float = Field(description="The coldest wood, °C, that it still sets on.")
+    gap_max_mm: float = Field(description="The widest gap that it bridges, mm.")
+    water_class: str = Field(description="Its class of water resistance.")
+    reversible: tuple[str, ...] = Field(default=(), description="What undoes it again; an empty list where nothing does.")
+    hazards: Hazards = ()
+    bonds_over: tuple[str, ...] = Field(default=(), description="The old glues that it holds on.")
+    two_part: bool = Field(default=False, description="yes: it is mixed.")
+    press: Literal["clamps", "contact"] = Field(
+        default="clamps", description="What closes the line: clamps that squeeze, or contact."
+    )
+    grounds: tuple[Ground, ...] = Field(default=(), description="What forbids it, speaks against it or for it.")
+    methods: tuple[Annotated[Id, names("methods")], ...] = Field(
+        default=(), description="Methods that are done with this glue, and with no other that does not name them."
+    )
+    known_by: FiguresKnownBy

@@ -8,8 +8,10 @@ its lines closes it.
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import PlainValidator, WithJsonSchema
+from pydantic import Field, PlainValidator
 from pydantic_core import PydanticCustomError
+
+from diagnose.rulebase.entries.base import names
 
 MAX_CONDITIONS = 12
 
@@ -91,16 +93,22 @@ def parse_when(value: Any) -> When:
     return When(tuple(lines), branches)
 
 
-_VALUES: dict[str, Any] = {
-    "anyOf": [
-        {"type": "string"},
-        {"type": "array", "items": {"type": "string"}},
-        {"type": "object", "properties": {"all": {"type": "array", "items": {"type": "string"}}}},
-    ]
-}
-_SCHEMA: dict[str, Any] = {
-    "type": "object",
-    "additionalProperties": _VALUES,
-    "properties": {"any": {"type": "array", "items": {"type": "object", "additionalProperties": _VALUES}}},
-}
-WhenField = Annotated[When, PlainValidator(parse_when), WithJsonSchema(_SCHEMA)]
+# What a condition may ask for: facts of the case alone, readings of signs too, or findings as well.
+WhenOfCase = Annotated[
+    When,
+    PlainValidator(parse_when),
+    names("facts"),
+    Field(description="Every line must hold; a list means any of its values. Facts of the case alone. Nothing known = may hold."),
+]
+WhenOfReadings = Annotated[
+    When,
+    PlainValidator(parse_when),
+    names("facts and readings"),
+    Field(description="Every line must hold; a list means any of its values. Facts of the case and readings of signs."),
+]
+WhenOfFindings = Annotated[
+    When,
+    PlainValidator(parse_when),
+    names("facts, readings and findings"),
+    Field(description="Every line must hold; a list means any of its values. Facts of the case, readings of signs, findings."),
+]

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from diagnose import words
 from diagnose.rulebase.entries import Line, When
+from diagnose.rulebase.fact_values import fact_values
 from diagnose.rulebase.fault import Fault, Mark, nearest
 from diagnose.rulebase.load import Loaded
 
@@ -17,22 +18,9 @@ OF_A_STORY = ("joints", "value")
 NEEDED = ("piece", "damage")
 
 
-def _values(loaded: Loaded) -> dict[str, set[str]]:
-    pieces = loaded.found["pieces"].values()
-    known: dict[str, set[str]] = {
-        "piece": {piece.id for piece in pieces} | {piece.group for piece in pieces},
-        "damage": set(words.DAMAGES),
-        "joint": set(words.JOINT_KINDS),
-        "part": {part for piece in pieces for part in piece.parts},
-        "carries": set(words.CARRIES),
-        "consequence": set(words.CONSEQUENCES),
-        "moving_joints": set(words.COUNT_WORDS),
-        "our_term": set(words.OUR_TERM),
-        words.FINDING: set(loaded.found["findings"]),
-        "wood": set(loaded.woods) | {wood.group for wood in loaded.woods.values()},
-    }
-    known.update({sign.id: set(sign.readings) for sign in loaded.found["signs"].values()})
-    return known
+def _values(loaded: Loaded) -> dict[str, frozenset[str]]:
+    found = loaded.found
+    return fact_values(found["pieces"].values(), loaded.woods.values(), found["findings"], found["signs"].values())
 
 
 def _placed(condition: When, *path: str | int) -> Iterator[tuple[Line, tuple[str | int, ...]]]:
@@ -43,7 +31,7 @@ def _placed(condition: When, *path: str | int) -> Iterator[tuple[Line, tuple[str
             yield line, (*path, "any", index, line.key)
 
 
-def _line(known: dict[str, set[str]], allowed: set[str], line: Line, mark: Mark) -> Iterator[Fault]:
+def _line(known: dict[str, frozenset[str]], allowed: set[str], line: Line, mark: Mark) -> Iterator[Fault]:
     if line.key not in allowed:
         what = "cannot be asked here" if line.key in known else "is neither a fact, a sign nor a finding"
         yield Fault(mark, CODE, f"{line.key} {what}", nearest(line.key, allowed))
@@ -60,7 +48,7 @@ def _given(value: object) -> list[str]:
     return [word for word in listed if isinstance(word, str)]
 
 
-def _stories(loaded: Loaded, known: dict[str, set[str]]) -> Iterator[Fault]:
+def _stories(loaded: Loaded, known: dict[str, frozenset[str]]) -> Iterator[Fault]:
     """What a story gives and no case can hold; a measured text is left to the story's own reading."""
     signs = loaded.found["signs"]
     allowed = {*words.CASE_FACTS, *signs, *OF_A_STORY}

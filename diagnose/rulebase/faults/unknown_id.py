@@ -4,7 +4,7 @@ Every reference is followed: sources, signs and readings of causes, signs that a
 methods, cautions of steps, effects of rules, words of stories. The nearest id that exists is named.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from diagnose import words
 from diagnose.rulebase.fault import Fault, Mark, nearest
@@ -13,8 +13,8 @@ from diagnose.rulebase.load import Loaded
 CODE = "unknown-id"
 
 
-def _fault(mark: Mark, what: str, word: str, known: object) -> Fault:
-    return Fault(mark, CODE, f"{word} is not {what}", nearest(word, known))  # type: ignore[arg-type]
+def _fault(mark: Mark, what: str, word: str, known: Iterable[str]) -> Fault:
+    return Fault(mark, CODE, f"{word} is not {what}", nearest(word, known))
 
 
 def _sources(loaded: Loaded) -> Iterator[Fault]:
@@ -157,10 +157,14 @@ def _stories(loaded: Loaded) -> Iterator[Fault]:
                     if word not in known:
                         key = "class" if name == "decision" else name
                         yield _fault(document.mark((*place, side, key)), f"a word for {key}", word, known)
-        named = [*told.story.open, *told.story.expect.at_least, *filter(None, [told.story.expect.first_cause])]
-        for word in named:
-            if word not in loaded.found["causes"] and word != words.SOMETHING_ELSE:
-                yield _fault(document.mark(place), "a cause", word, loaded.found["causes"])
+        causes = {*loaded.found["causes"], words.SOMETHING_ELSE}
+        first = told.story.expect.first_cause
+        named = [(word, document.mark((*place, "open", index))) for index, word in enumerate(told.story.open)]
+        named += [(word, document.key_mark((*place, "expect", "at_least", word))) for word in told.story.expect.at_least]
+        named += [(first, document.mark((*place, "expect", "first_cause")))] if first is not None else []
+        for word, mark in named:
+            if word not in causes:
+                yield _fault(mark, "a cause", word, causes)
 
 
 def check(loaded: Loaded) -> Iterator[Fault]:
