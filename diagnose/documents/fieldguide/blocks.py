@@ -28,7 +28,7 @@ class Strong:
 
 @dataclass(frozen=True)
 class Tag:
-    """A small label that qualifies what stands before it; `kind` is its look: hold, by, or nothing for the quiet one."""
+    """A small label that qualifies what stands before it; `kind` is its look: hold, by, list, or nothing for the quiet one."""
 
     text: str
     kind: str = ""
@@ -76,7 +76,7 @@ def plain_text(words: Phrase) -> str:
 
 @dataclass(frozen=True)
 class Para:
-    """A paragraph; `role` is lead, note or nothing."""
+    """A paragraph; `role` is lead, note, jump (a line of links within the page) or nothing."""
 
     words: Phrase
     role: str = ""
@@ -201,6 +201,16 @@ def section(title: str, *blocks: Block | None, ref: str = "") -> Section | None:
     return Section(title, there, ref) if there else None
 
 
+def jump_to(sections: Iterable[Section], between: str = " · ") -> Para:
+    """A line at the head of a long page that leads to its sections; each of them has a name."""
+    return Para(in_a_row([Link(part.title, part.ref) for part in sections], between=between), "jump")
+
+
+def contents(sections: Iterable[Section]) -> Items:
+    """The sections of a long page by name, at its head."""
+    return Items(tuple((Link(part.title, part.ref),) for part in sections), many=True)
+
+
 def present(*blocks: Block | None) -> tuple[Block, ...]:
     """The blocks that there are."""
     return tuple(block for block in blocks if block is not None)
@@ -229,10 +239,9 @@ def walk(blocks: Iterable[Block]) -> Iterator[Block]:
 
 
 def anchor(ref: str) -> str:
-    """The id of an entry inside a page: a reading by its own name, which the page of its sign holds once, others with their kind.
+    """The id of an entry inside a page: its own name, which no other entry of the same page has (the check would find it).
 
     >>> anchor("rule:old_glue_goes"), anchor("reading:break_path.across_part")
-    ('rule-old_glue_goes', 'is-across_part')
+    ('old_glue_goes', 'across_part')
     """
-    kind, _, name = ref.partition(":")
-    return f"is-{name.rpartition('.')[2]}" if "." in name else f"{kind}-{name}"
+    return ref.partition(":")[2].rpartition(".")[2]

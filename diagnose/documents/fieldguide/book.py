@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.resources import files
 
+from diagnose.damage_words import DAMAGE_WORDS
 from diagnose.documents.fieldguide.blocks import Page
 from diagnose.documents.fieldguide.causes import cause_list, cause_page
 from diagnose.documents.fieldguide.chapters import (
@@ -28,11 +29,11 @@ from diagnose.documents.fieldguide.rules import finding_page, rule_pages
 from diagnose.documents.fieldguide.search import search_index
 from diagnose.documents.fieldguide.shelf import Shelf, shelve
 from diagnose.documents.fieldguide.signs import sign_list, sign_page
-from diagnose.documents.fieldguide.steps import phase_pages, step_list, step_title
+from diagnose.documents.fieldguide.steps import phase_pages, step_list
 from diagnose.documents.fieldguide.stock import Stock, stock_of
 from diagnose.documents.fieldguide.to_html import SEARCH, SEARCH_INDEX, STYLE, Writer
-from diagnose.documents.fieldguide.troubles import TROUBLES, trouble_page
-from diagnose.documents.say import first_up, plain
+from diagnose.documents.fieldguide.troubles import trouble_page
+from diagnose.documents.say import plain
 from diagnose.rulebase.knowledge import Knowledge
 
 
@@ -51,9 +52,9 @@ def small_entries(stock: Stock, terms: tuple[Term, ...]) -> list[tuple[str, str,
     knowledge = stock.knowledge
     return [
         *((term.name, "term", term.ref) for term in terms),
-        *((name, "trouble", f"trouble:{damage}") for damage, (name, _, _) in TROUBLES.items()),
-        *((first_up(plain(rule.id)), "rule", f"rule:{rule.id}") for rule in knowledge.logic.values()),
-        *((step_title(step), "step", f"step:{step.id}") for step in knowledge.steps.values()),
+        *((said.sought, "trouble", f"trouble:{damage}") for damage, said in DAMAGE_WORDS.items()),
+        *((rule.called, "rule", f"rule:{rule.id}") for rule in knowledge.logic.values()),
+        *((step.called, "step", f"step:{step.id}") for step in knowledge.steps.values()),
         *((wood.name, "wood", f"wood:{wood.id}") for wood in knowledge.woods.values()),
         *((one.name, "used up", f"consumable:{one.id}") for one in knowledge.consumables.values()),
     ]
@@ -110,6 +111,6 @@ def pages(knowledge: Knowledge, chapters: Mapping[str, str]) -> Mapping[str, str
         found[page.path] = Writer(page, book.shelf, book.stock.pictures, knowledge.version).whole(scripts)
     drawn = [*book.stock.pictures.values(), *(piece_picture(piece) for piece in knowledge.pieces.values())]
     found.update({picture.path: picture.svg for picture in drawn if picture is not None and picture.svg})
-    also = {term.ref: term.also for term in book.terms} | {f"trouble:{kind}": also for kind, (_, _, also) in TROUBLES.items()}
+    also = {term.ref: term.also for term in book.terms} | {f"trouble:{kind}": said.also for kind, said in DAMAGE_WORDS.items()}
     found[SEARCH_INDEX] = search_index(book.pages, small_entries(book.stock, book.terms), book.shelf, also)
     return {**found, STYLE: own_file(STYLE), SEARCH: own_file(SEARCH)}

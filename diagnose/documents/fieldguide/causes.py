@@ -18,7 +18,7 @@ from diagnose.documents.fieldguide.blocks import (
     section,
 )
 from diagnose.documents.fieldguide.conditions import in_one_line, lines_said
-from diagnose.documents.fieldguide.signs import reading_link, sign_name
+from diagnose.documents.fieldguide.signs import reading_link
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up, plain
 from diagnose.rulebase.entries import BY_STRENGTH, Cause
@@ -85,7 +85,7 @@ def _proof(stock: Stock, cause: Cause) -> Section | None:
         weighs = [stock.weighed.decibel(sign.id, name, cause.id) for name in readings]
         rows.append(
             (
-                (Link(sign.ask or sign_name(sign), f"sign:{sign.id}"),),
+                (Link(sign.ask or sign.called, f"sign:{sign.id}"),),
                 (Link(sign.say(readings[0]), f"reading:{sign.id}.{readings[0]}"), f" ({told.signed(weighs[0])})"),
                 (Link(sign.say(readings[-1]), f"reading:{sign.id}.{readings[-1]}"), f" ({told.signed(weighs[-1])})"),
                 (f"{apart} of {others}",),
@@ -109,7 +109,7 @@ def _mistaken(stock: Stock, cause: Cause) -> Section | None:
         rows.append(
             (
                 (Link(other.name, f"cause:{other.id}"),),
-                (Link(sign.ask or sign_name(sign), f"sign:{sign.id}"),),
+                (Link(sign.ask or sign.called, f"sign:{sign.id}"),),
                 (Link(sign.say(this), f"reading:{sign.id}.{this}"),),
                 (Link(sign.say(that), f"reading:{sign.id}.{that}"),),
             )

@@ -85,6 +85,19 @@ def _heading(match: re.Match[str], used: set[str]) -> str:
     return f'<h{level} id="{name}">{inside}</h{level}>'
 
 
+def _jump(markup: str) -> str:
+    """A line at the head of a chapter that leads to its sections, where it has several.
+
+    >>> _jump('<h2 id="at-one">One</h2><h2 id="at-two">Two</h2><h2 id="at-three">Three</h2>')
+    '<p class="jump">On this page: <a href="#at-one">One</a> · <a href="#at-two">Two</a> · <a href="#at-three">Three</a></p>'
+    """
+    headings = re.findall(r'<h2 id="([^"]*)">(.*?)</h2>', markup, flags=re.DOTALL)
+    if len(headings) < 3:
+        return ""
+    links = " · ".join(f'<a href="#{name}">{re.sub(r"<[^>]*>", "", said)}</a>' for name, said in headings)
+    return f'<p class="jump">On this page: {links}</p>'
+
+
 def _captioned(markup: str) -> str:
     """Every table with a caption: a paragraph `Table: …` before it, or else the heading above it, for the ear alone."""
     parts = re.split(r"(<table>.*?</table>)", markup, flags=re.DOTALL)
@@ -137,7 +150,7 @@ def chapter_blocks(text: str, sources: Mapping[str, Source] = _NONE) -> Html:
     clean = _sourced(clean, sources)
     used: set[str] = set()
     headed = re.sub(r"<h([234])>(.*?)</h\1>", lambda match: _heading(match, used), clean, flags=re.DOTALL)
-    return Html(_captioned(headed), " ".join(html.unescape(re.sub(r"<[^>]*>", " ", clean)).split()))
+    return Html(_jump(headed) + _captioned(headed), " ".join(html.unescape(re.sub(r"<[^>]*>", " ", clean)).split()))
 
 
 def chapter_name(name: str) -> str:

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from string import ascii_lowercase
 
 from diagnose import words
-from diagnose.documents.fieldguide.blocks import Items, Link, Phrase, in_a_row, items, phrase, plain_text
-from diagnose.documents.say import first_up, plain
+from diagnose.documents.fieldguide.blocks import Items, Link, Phrase, Tag, in_a_row, items, phrase, plain_text
+from diagnose.documents.say import plain
 from diagnose.rulebase.entries import Line, When
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -74,9 +74,11 @@ def line_said(knowledge: Knowledge, line: Line) -> Phrase:
     # A value with a list in it, such as “split or cracked”, is set apart from its neighbours by more than a comma.
     crowded = len(said) > 1 and any(mark in plain_text(value) for value in said for mark in (",", " or ", " and "))
     values = in_a_row(said, between="; " if crowded else ", ", last=f";{word}" if crowded else word)
+    if not linked:
+        values = (Tag(plain_text(values), "list"),)
     if line.key in knowledge.signs:
         sign = knowledge.signs[line.key]
-        asked = sign.ask or first_up(plain(sign.id))
+        asked = sign.ask or sign.called
         return phrase("“", asked if linked else Link(asked, f"sign:{sign.id}"), "” – ", values)
     return phrase(_BEGINS.get(line.key, plain(line.key) + ": "), values)
 

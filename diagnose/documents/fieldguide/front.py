@@ -1,5 +1,6 @@
 """The front page with every way in, the index from A to Z, and the page for searching."""
 
+import re
 import unicodedata
 from collections import Counter
 from collections.abc import Callable, Sequence
@@ -28,6 +29,7 @@ from diagnose.documents.say import first_up, plain
 
 # The hazards that the front page names: those that most steps carry.
 MOST_HAZARDS = 12
+_ARTICLE = re.compile(r"^(an?|the) +")
 SEARCH_FORM = (
     '<form role="search" action="search.html" method="get">\n'
     '<label for="words">What are you looking for?</label>\n'
@@ -71,7 +73,7 @@ def front_page(stock: Stock, chapters: Sequence[Page]) -> Page:
     decisions = [method.decision for method in knowledge.methods.values()]
     classes = _counted("class", tuple(words.CLASSES), lambda name: words.CLASSES[name][0], decisions)
     carried = Counter(hazard for step in knowledge.steps.values() for hazard in step.hazards)
-    hazards = items((Link(first_up(plain(name)), f"caution:{name}"),) for name, _ in carried.most_common(MOST_HAZARDS))
+    hazards = items((Link(knowledge.cautions[name].called, f"caution:{name}"),) for name, _ in carried.most_common(MOST_HAZARDS))
     lead = "Why did it fail, and what is the right repair? Look before you touch glue. Every way below leads to the same pages."
     blocks = present(
         Para((lead,), "lead"),
@@ -111,19 +113,20 @@ def front_page(stock: Stock, chapters: Sequence[Page]) -> Page:
     return Page("list:front", "index.html", "Field guide to furniture repair", "front", blocks)
 
 
+def _sort_key(name: str) -> str:
+    """What a name is sorted by: small letters and digits, without accents and without the article before it."""
+    bare = _ARTICLE.sub("", unicodedata.normalize("NFKD", name).lower())
+    return "".join(letter for letter in bare if letter.isalnum() or letter == " ")
+
+
 def letter_of(name: str) -> str:
     """The letter under which a name stands.
 
-    >>> letter_of("Écorce"), letter_of("3-legged")
-    ('E', '0–9')
+    >>> letter_of("Écorce"), letter_of("3-legged"), letter_of("A glued blank"), letter_of("Ash")
+    ('E', '0–9', 'G', 'A')
     """
-    plain_name = "".join(letter for letter in unicodedata.normalize("NFKD", name) if letter.isalnum())
-    first = plain_name[:1].upper()
+    first = _sort_key(name).strip()[:1].upper()
     return first if "A" <= first <= "Z" else "0–9"
-
-
-def _sort_key(name: str) -> str:
-    return "".join(letter for letter in unicodedata.normalize("NFKD", name).lower() if letter.isalnum() or letter == " ")
 
 
 def index_page(pages: Sequence[Page], entries: Sequence[tuple[str, str, str]]) -> Page:

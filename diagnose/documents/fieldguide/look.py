@@ -1,7 +1,7 @@
 """By what you see: every plate, station by station, each leading to its reading; and plates that only chapters show."""
 
 from diagnose import words
-from diagnose.documents.fieldguide.blocks import Figure, Gallery, Link, Page, Para, Phrase, Section, present, section
+from diagnose.documents.fieldguide.blocks import Block, Figure, Gallery, Link, Page, Para, Phrase, Section, jump_to, section
 from diagnose.documents.fieldguide.picture import Picture, named_in_signs
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up
@@ -30,12 +30,16 @@ def _sign(stock: Stock, sign: Sign, shown: set[str]) -> Section | None:
 def look_page(stock: Stock) -> Page:
     """All plates."""
     shown: set[str] = set()
-    found: list[Section | None] = []
+    found: list[Section] = []
     for station, called in words.STATIONS.items():
         signs = [sign for sign in stock.knowledge.signs.values() if sign.station == station]
-        found.append(section(first_up(called), *(_sign(stock, sign, shown) for sign in signs)))
+        part = section(first_up(called), *(_sign(stock, sign, shown) for sign in signs), ref=f"look:{station}")
+        if part is not None:
+            found.append(part)
     rest = [picture for picture in stock.pictures.values() if picture.id not in shown]
-    found.append(section("Other drawings", Gallery(tuple(plate_figure(stock, picture) for picture in rest)) if rest else None))
+    if rest:
+        others = Gallery(tuple(plate_figure(stock, picture) for picture in rest))
+        found.append(Section("Other drawings", (others,), ref="look:others"))
     lead = Para(("Find the drawing that looks like what is before you, and follow it to what it means.",), "lead")
-    blocks = present(lead, *found)
+    blocks: tuple[Block, ...] = (lead, jump_to(found), *found)
     return Page("list:look", "look.html", "By what you see", "list", blocks, names=("Plates, all",))

@@ -137,7 +137,8 @@ def adhesive_page(stock: Stock, glue: Adhesive) -> Page:
         ("Mixed from two parts", ("yes" if glue.two_part else "no",)),
     ]
     hazards = items(
-        phrase(Link(first_up(plain(hazard)), f"caution:{hazard}"), ": ", knowledge.cautions[hazard].do) for hazard in glue.hazards
+        phrase(Link(knowledge.cautions[hazard].called, f"caution:{hazard}"), ": ", knowledge.cautions[hazard].do)
+        for hazard in glue.hazards
     )
     blocks = present(
         Para(("The label on the bottle always wins over any figure here.",), "lead"),
@@ -173,7 +174,9 @@ def finish_page(stock: Stock, finish: Finish) -> Page:
         section(
             "Cautions",
             items(
-                phrase(Link(first_up(plain(hazard)), f"caution:{hazard}"), ": ", stock.knowledge.cautions[hazard].do)
+                phrase(
+                    Link(stock.knowledge.cautions[hazard].called, f"caution:{hazard}"), ": ", stock.knowledge.cautions[hazard].do
+                )
                 for hazard in finish.hazards
             ),
         ),
@@ -234,7 +237,7 @@ def _finishes(stock: Stock) -> Page:
 def consumable_row(stock: Stock, one: Consumable) -> tuple[str, Phrase, Phrase]:
     """Something used up: what it costs until the shop says its own price, and where it goes."""
     low, likely, high = (told.number(price) for price in one.price)
-    steps = [Link(plain(step.id), f"step:{step.id}") for step in stock.knowledge.steps.values() if one.id in step.uses]
+    steps = [Link(step.called, f"step:{step.id}") for step in stock.knowledge.steps.values() if one.id in step.uses]
     said = phrase(f"Assumed price of one {one.unit}: {low} to {high}, likely {likely}, in the shop’s own currency. ")
     return f"consumable:{one.id}", (one.name,), phrase(said, "Used in: ", in_a_row(steps), ".") if steps else said
 

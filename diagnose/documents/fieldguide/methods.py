@@ -27,7 +27,6 @@ from diagnose.documents.fieldguide.causes import treats_said
 from diagnose.documents.fieldguide.conditions import lines_said
 from diagnose.documents.fieldguide.glueup import never_here, work_of, worked
 from diagnose.documents.fieldguide.rules import PROTECTS
-from diagnose.documents.fieldguide.steps import step_title
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up, plain, wait
 from diagnose.planning.compose import in_order
@@ -67,23 +66,25 @@ def _facts(stock: Stock, method: Method, steps: list[Step]) -> Facts:
     return Facts(tuple(rows))
 
 
-def _forbidding(stock: Stock, method: Method) -> tuple[list[Rule], list[Rule]]:
-    """Rules that forbid the method or its class, and those that forbid it when it leaves too little strength."""
-    by_name, by_strength = [], []
+def _forbidding(stock: Stock, method: Method) -> tuple[list[Rule], list[Rule], list[Rule]]:
+    """Rules that forbid the method by name, those that forbid all of its class, and those that forbid what leaves too little strength."""
+    by_name, by_class, by_strength = [], [], []
     for rule in stock.knowledge.logic.values():
         kinds = {effect.kind for effect in rule.then if effect.target in (method.id, method.decision)}
-        if kinds & {"forbid_method", "forbid_class"}:
+        if "forbid_method" in kinds:
             by_name.append(rule)
+        elif "forbid_class" in kinds:
+            by_class.append(rule)
         elif method.strength != words.STRENGTH_MODELS[0] and any(effect.kind == "forbid_whose" for effect in rule.then):
             by_strength.append(rule)
-    return by_name, by_strength
+    return by_name, by_class, by_strength
 
 
 def _reasons(stock: Stock, rules: Iterable[Rule]) -> Items | None:
     """Rules, each with its reason in its own words and on whose word it stands."""
     return items(
         phrase(
-            Link(first_up(plain(rule.id)), f"rule:{rule.id}"),
+            Link(rule.called, f"rule:{rule.id}"),
             f": {rule.because}",
             told.on_whose_word(stock.knowledge, rule.sources),
         )
@@ -92,22 +93,29 @@ def _reasons(stock: Stock, rules: Iterable[Rule]) -> Items | None:
 
 
 def _when_not(stock: Stock, method: Method) -> Section | None:
-    """What closes the method by itself, then every rule that forbids it: those that name it before those for all of its kind."""
-    by_name, by_strength = _forbidding(stock, method)
-    by_name.sort(key=lambda rule: all(effect.target != method.id for effect in rule.then))
+    """What closes the method by itself, then every rule that forbids it: those that name it with their reasons, then by name alone those
+    for all of its class, whose reasons would stand on every page of it."""
+    by_name, by_class, by_strength = _forbidding(stock, method)
     gates = lines_said(stock.knowledge, method.unless, any_closes=True)
     blocks: list[Block | None] = [Para(("Not offered where any of this is so:",)), gates] if gates is not None else []
-    if by_name or by_strength:
-        lead = "The rules below forbid it, and each says why. Follow the name of a rule to see exactly when it holds."
+    if by_name or by_class or by_strength:
+        lead = (
+            "The rules below forbid it. Where one says why, it also says on what kind of source it stands, common practice where none is "
+            "named. The name of a rule leads to its reason and to exactly when it holds."
+        )
         blocks.append(Para((lead,), "note"))
     for protects, title in PROTECTS.items():
         blocks.append(section(title, _reasons(stock, (rule for rule in by_name if rule.protects == protects))))
+    order = list(PROTECTS)
+    of_its_kind = sorted(by_class, key=lambda rule: order.index(rule.protects))
+    title = f"With everything that would {words.CLASSES[method.decision][1]}"
+    blocks.append(section(title, items(phrase(Link(rule.called, f"rule:{rule.id}")) for rule in of_its_kind)))
     title = "Where the sums say that it would leave too little strength"
     return section("When not", *blocks, section(title, _reasons(stock, by_strength)))
 
 
 def _step_said(stock: Stock, step: Step) -> Phrase:
-    text = phrase(Link(step_title(step), f"step:{step.id}"), f" ({told.minutes(step.minutes)}")
+    text = phrase(Link(step.called, f"step:{step.id}"), f" ({told.minutes(step.minutes)}")
     if step.then is not None and step.per != "piece":
         text = phrase(text, f"; each further one {told.minutes(step.then)}")
     if step.wait_hours:
@@ -137,7 +145,7 @@ def _steps(stock: Stock, steps: list[Step]) -> Section | None:
 def _cautions(stock: Stock, steps: list[Step]) -> Section | None:
     hazards = dict.fromkeys(hazard for step in steps for hazard in step.hazards)
     cautions = [stock.knowledge.cautions[hazard] for hazard in hazards]
-    listed = items(phrase(Link(first_up(plain(c.id)), f"caution:{c.id}"), ": ", c.brief or c.do) for c in cautions)
+    listed = items(phrase(Link(c.called, f"caution:{c.id}"), ": ", c.brief or c.do) for c in cautions)
     return section("Cautions", Box("Before you begin", (listed,)) if listed else None)
 
 
@@ -155,10 +163,9 @@ def _clock(stock: Stock, method: Method, steps: list[Step]) -> Section | None:
     clocks.sort(key=lambda one: (one.spare < 0, one.closings, -one.spare, one.adhesive.name))
     lines = "one glue line" if work.lines == 1 else f"{work.lines} glue lines, each closed by itself"
     lead = (
-        f"Worked for {lines}, with one pair of hands and likely minutes: about {told.number(round(work.minutes, 1))} min from the first "
-        "spread until all is closed and square. Against that stands the longest time that each glue stays open. The label on the bottle "
-        "wins, and warm wood or dry air shortens it. This is about time alone: what else speaks for a glue or against it stands on its "
-        "own page."
+        f"Worked for {lines}, with one pair of hands: about {told.number(round(work.minutes, 1))} min from the first spread until all is "
+        "closed and square, against the longest time that a glue stays open. The label on the bottle wins, and warm wood or dry air "
+        "shortens it. This is about time alone; what else speaks for a glue stands on its own page."
     )
     rows: list[tuple[Phrase, ...]] = []
     short = [one.adhesive for one in clocks if one.spare < 0]
@@ -207,7 +214,7 @@ def _known(knowledge: Knowledge, method: Method) -> Para | None:
     if not method.only_if_known:
         return None
     named = [
-        Link(first_up(plain(name)), f"sign:{name}") if name in knowledge.signs else f"the {plain(name)}"
+        Link(knowledge.signs[name].called, f"sign:{name}") if name in knowledge.signs else f"the {plain(name)}"
         for name in method.only_if_known
     ]
     return Para(phrase("What is said above of these counts only once it is known: ", in_a_row(named, between="; "), "."))
@@ -229,9 +236,9 @@ def method_page(stock: Stock, method: Method) -> Page:
         section("What makes it fail again", items((text,) for text in method.fails_again_if)),
         told.sources(knowledge, method),
     )
-    placed = [replace(part, ref=f"on:{method.id}.{number}") for number, part in enumerate(parts, start=1) if part is not None]
+    placed = [replace(part, ref=f"on:{method.id}.s{number}") for number, part in enumerate(parts, start=1) if part is not None]
     jump = in_a_row([Link(part.title, part.ref) for part in placed], between=" · ")
-    head = (Para((method.owner,), "lead"), _facts(stock, method, steps), Para(phrase("On this page: ", jump)))
+    head = (Para((method.owner,), "lead"), _facts(stock, method, steps), Para(phrase("On this page: ", jump), "jump"))
     names = (method.name, first_up(plain(method.id)))
     return Page(
         f"method:{method.id}", f"method/{method.id}.html", method.name, "method", (*head, *placed), (UP,), names, (method.owner,)

@@ -1,5 +1,7 @@
 """Piece and part pages: what a piece is made of, its joint map, and what happens to its parts."""
 
+from collections.abc import Mapping
+
 from diagnose import words
 from diagnose.documents.fieldguide import told
 from diagnose.documents.fieldguide.blocks import (
@@ -19,7 +21,6 @@ from diagnose.documents.fieldguide.blocks import (
 )
 from diagnose.documents.fieldguide.conditions import part_ids
 from diagnose.documents.fieldguide.picture import piece_picture
-from diagnose.documents.fieldguide.rules import rules_named
 from diagnose.documents.fieldguide.stock import Stock
 from diagnose.documents.say import first_up, plain
 from diagnose.rulebase.entries import Joint, Part, Piece, When
@@ -42,19 +43,39 @@ def _size(part: Part) -> str:
 
 def _parts(piece: Piece) -> Section:
     rows = tuple(
-        ((Link(plain(name), f"part:{name}"),), (str(part.count),), (_size(part),), (words.CARRIES[part.carries],))
+        (
+            (Link(plain(name), f"part:{name}"),),
+            (", ".join(part.also_called),),
+            (str(part.count),),
+            (_size(part),),
+            (words.CARRIES[part.carries],),
+        )
         for name, part in piece.parts.items()
     )
-    table = Table(f"Parts of: {piece.name.lower()}", ("Part", "How many", "Thickness × width × length", "Carries"), rows)
+    table = Table(
+        f"Parts of: {piece.name.lower()}", ("Part", "Also called", "How many", "Thickness × width × length", "Carries"), rows
+    )
     return Section("Parts", (Para((_ASSUMED,), "note"), table))
 
 
-def _joint_row(joint: Joint) -> tuple[Phrase, ...]:
+def _sizes_said(sizes: Mapping[str, float]) -> str:
+    """Sizes by name; the first word that all of them share is said once.
+
+    >>> _sizes_said({"tenon length": 30, "tenon height": 40}), _sizes_said({"depth": 12})
+    ('tenon: length 30, height 40', 'depth 12')
+    """
+    heads = {name.partition(" ")[0] for name in sizes}
+    shared = heads.pop() + " " if len(heads) == 1 and len(sizes) > 1 else ""
+    said = ", ".join(f"{name.removeprefix(shared)} {told.number(size)}" for name, size in sizes.items())
+    return f"{shared.rstrip()}: {said}" if shared else said
+
+
+def _joint_row(number: int, joint: Joint) -> tuple[Phrase, ...]:
     kinds = in_a_row([words.JOINT_KINDS[kind] for kind in joint.kind], between="; ", last="; or ")
     joins = in_a_row([Link(plain(part), f"part:{part}") for part in dict.fromkeys(joint.joins)], last=" to ")
-    sizes = ", ".join(f"{plain(name)} {told.number(size)}" for name, size in joint.size.items() if name != HOW_MANY)
+    sizes = _sizes_said({plain(name): size for name, size in joint.size.items() if name != HOW_MANY})
     how_many = f"{told.number(joint.size[HOW_MANY])} of them, " if HOW_MANY in joint.size else ""
-    return ((first_up(plain(joint.id)),), joins, kinds, (f"{how_many}{sizes} mm" if sizes else "not given",))
+    return ((f"{number}. {first_up(plain(joint.id))}",), joins, kinds, (f"{how_many}{sizes} mm" if sizes else "not given",))
 
 
 def _names_piece(piece: Piece, when: When) -> bool:
@@ -79,15 +100,17 @@ def piece_page(stock: Stock, piece: Piece) -> Page:
     table = Table(
         f"Every joint of: {piece.name.lower()}",
         ("Joint", "Joins", "Usually", "Usual size"),
-        tuple(_joint_row(joint) for joint in piece.joints),
+        tuple(_joint_row(number, joint) for number, joint in enumerate(piece.joints, 1)),
     )
     blocks = present(
         Facts(tuple(rows)),
         _parts(piece),
-        section("Joint map", Figure(picture, (f"The joints of: {piece.name.lower()}",)) if picture else None, table),
+        section(
+            "Joint map", Figure(picture, ("Each number is that of a joint in the table below.",)) if picture else None, table
+        ),
         section("Causes", Para(_NOT_ALL, "note"), many((Link(c.name, f"cause:{c.id}"),) for c in causes)) if causes else None,
         section("Methods", many((Link(m.name, f"method:{m.id}"),) for m in methods)),
-        section("Rules", many((Link(first_up(plain(rule.id)), f"rule:{rule.id}"),) for rule in rules)),
+        section("Rules", many((Link(rule.called, f"rule:{rule.id}"),) for rule in rules)),
         told.sources(knowledge, piece),
     )
     names = (piece.name, *piece.also_called)
@@ -112,11 +135,13 @@ def part_page(stock: Stock, part: str, means: str = "") -> Page:
         for piece in held
     )
     title = first_up(plain(part))
+    called = tuple(dict.fromkeys(name for piece in held for name in piece.parts[part].also_called))
     causes = [cause for cause in knowledge.causes.values() if _names_part(part, cause.when)]
     methods = [method for method in knowledge.methods.values() if _names_part(part, method.when)]
     rules = [rule for rule in knowledge.logic.values() if _names_part(part, rule.when)]
     blocks = present(
         Para((means,), "lead") if means else None,
+        Facts((("Also called", in_a_row(list(called))),)) if called else None,
         section(
             "Where it occurs",
             Para((_ASSUMED,), "note"),
@@ -126,9 +151,9 @@ def part_page(stock: Stock, part: str, means: str = "") -> Page:
         ),
         section("Causes that can act on it", many((Link(c.name, f"cause:{c.id}"),) for c in causes)),
         section("Methods that are for it", many((Link(m.name, f"method:{m.id}"),) for m in methods)),
-        section("Rules for it", rules_named(rules)),
+        section("Rules for it", many((Link(rule.called, f"rule:{rule.id}"),) for rule in rules)),
     )
-    return Page(f"part:{part}", f"part/{part}.html", title, "part", blocks, (UP,), (title,))
+    return Page(f"part:{part}", f"part/{part}.html", title, "part", blocks, (UP,), (title, *called))
 
 
 def piece_list(stock: Stock) -> Page:

@@ -11,6 +11,7 @@ from diagnose.documents.fieldguide.blocks import (
     Para,
     Phrase,
     Section,
+    contents,
     in_a_row,
     items,
     phrase,
@@ -18,7 +19,6 @@ from diagnose.documents.fieldguide.blocks import (
 )
 from diagnose.documents.fieldguide.conditions import lines_said
 from diagnose.documents.fieldguide.stock import Stock
-from diagnose.documents.say import first_up, plain
 from diagnose.rulebase.entries import Effect, Finding, Rule
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.words import CLASSES, TRIAGE_SAY, Triage
@@ -42,7 +42,7 @@ def effect_said(knowledge: Knowledge, effect: Effect) -> Phrase:
     if effect.kind == "finding":
         return ("we conclude: ", Link(knowledge.findings[target].say.rstrip("."), f"finding:{target}"))
     if effect.kind == "require":
-        return ("the plan must hold the step ", Link(plain(target), f"step:{target}"))
+        return ("the plan must hold the step ", Link(knowledge.steps[target].called, f"step:{target}"))
     if effect.kind == "forbid_method":
         return ("forbidden: ", Link(knowledge.methods[target].name, f"method:{target}"))
     if effect.kind == "forbid_class":
@@ -50,28 +50,21 @@ def effect_said(knowledge: Knowledge, effect: Effect) -> Phrase:
     if effect.kind == "forbid_whose":
         return (f"forbidden: any method that {_STRENGTH[target]}",)
     if effect.kind == "caution":
-        return ("beware: ", Link(plain(target), f"caution:{target}"))
+        return ("beware: ", Link(knowledge.cautions[target].called, f"caution:{target}"))
     if effect.kind == "triage":
         return (f"at the door: {TRIAGE_SAY[Triage(target)]}",)
     if effect.kind == "refer":
         return (f"send to {target}",)
-    return ("ask first: ", Link(knowledge.signs[target].ask or plain(target), f"sign:{target}"))
-
-
-def effects_said(knowledge: Knowledge, rule: Rule) -> Phrase:
-    """All effects of a rule in one sentence."""
-    found = in_a_row([effect_said(knowledge, effect) for effect in rule.then], between="; ")
-    first, *rest = found
-    return (first_up(first), *rest) if isinstance(first, str) else found
+    return ("ask first: ", Link(knowledge.signs[target].ask or knowledge.signs[target].called, f"sign:{target}"))
 
 
 def rule_section(stock: Stock, rule: Rule) -> Section:
     """A rule, whole."""
     knowledge = stock.knowledge
     return Section(
-        first_up(plain(rule.id)),
+        rule.called,
         present(
-            Para(("When all of this holds:",)),
+            Para(("When all of this holds:" if len(rule.when.lines) + len(rule.when.branches) > 1 else "When this holds:",)),
             lines_said(knowledge, rule.when),
             Para(("And none of this:",)) if rule.unless else None,
             lines_said(knowledge, rule.unless, any_closes=True),
@@ -91,7 +84,15 @@ def rule_pages(stock: Stock) -> list[Page]:
         listed = [rule_section(stock, rule) for rule in rules if rule.protects == protects]
         path = f"rules/{protects}.html"
         found.append(
-            Page(f"rules:{protects}", path, title, "rules", tuple(listed), up=(Link("Rules", "list:rules"),), names=(title,))
+            Page(
+                f"rules:{protects}",
+                path,
+                title,
+                "rules",
+                (contents(listed), *listed),
+                up=(Link("Rules", "list:rules"),),
+                names=(title,),
+            )
         )
     lead = Para(
         (
@@ -100,17 +101,17 @@ def rule_pages(stock: Stock) -> list[Page]:
         ),
         "lead",
     )
-    ways = Items(tuple((Link(page.title, page.ref), f": {len(page.blocks)}") for page in found))
+    ways = Items(tuple((Link(page.title, page.ref), f": {len(page.blocks) - 1}") for page in found))
     further = Para((Link("What the rules conclude", "list:findings"),))
     return [Page("list:rules", "rules.html", "Rules", "list", (lead, ways, further), names=("Rules, all",)), *found]
 
 
 def finding_rows(stock: Stock, finding: Finding) -> tuple[str, Phrase, Phrase]:
     """A finding with the rules that conclude it and those that build on it."""
-    by = [Link(plain(rule.id), f"rule:{rule.id}") for rule in stock.rules_with("finding", finding.id)]
+    by = [Link(rule.called, f"rule:{rule.id}") for rule in stock.rules_with("finding", finding.id)]
     said = phrase("Concluded by: ", in_a_row(by) if by else "no rule yet", ". ")
     used = [
-        Link(plain(rule.id), f"rule:{rule.id}")
+        Link(rule.called, f"rule:{rule.id}")
         for rule in stock.knowledge.logic.values()
         if any(finding.id in line.values for line in (*rule.when.all_lines(), *rule.unless.all_lines()) if line.key == "finding")
     ]
@@ -139,4 +140,4 @@ def finding_page(stock: Stock) -> Page:
 
 def rules_named(rules: Iterable[Rule]) -> Items | None:
     """Rules with their reasons, each a link to the whole of it."""
-    return items(phrase(Link(first_up(plain(rule.id)), f"rule:{rule.id}"), ": ", rule.because) for rule in rules)
+    return items(phrase(Link(rule.called, f"rule:{rule.id}"), ": ", rule.because) for rule in rules)

@@ -98,7 +98,7 @@ def _rules(stock: Stock, sign: Sign) -> Section | None:
         asked = [value for line in rule.when.all_lines() if line.key == sign.id for value in line.values]
         links = [Link(sign.say(value), f"reading:{sign.id}.{value}") for value in dict.fromkeys(asked)]
         if links:
-            found.append(phrase(in_a_row(links, last=" or "), ": ", Link(first_up(plain(rule.id)), f"rule:{rule.id}")))
+            found.append(phrase(in_a_row(links, last=" or "), ": ", Link(rule.called, f"rule:{rule.id}")))
     lead = Para(("What must follow where the rest of the rule holds too.",), "note")
     return section("Rules that ask for it", lead, items(found)) if found else None
 
@@ -107,7 +107,7 @@ def _reading(stock: Stock, sign: Sign, name: str) -> Section:
     weighed = stock.weighed.of_reading(sign.id, name)
     points = [item for item in weighed if item[1] > 0][:MOST_FOR]
     away = [item for item in weighed if item[1] < 0][-MOST_AGAINST:]
-    caption = "Causes, for and against"
+    caption = "For and against"
     rows = tuple(told.weight((Link(cause.name, f"cause:{cause.id}"),), decibels) for cause, decibels in (*points, *away))
     silent = f"It moves no cause by {told.number(LEAST_DB)} dB or more: it is seen as often whatever the cause."
     blocks = present(
@@ -143,7 +143,7 @@ def _uses(stock: Stock, sign: Sign) -> Section | None:
         "Where the work waits for it",
         items(
             phrase(
-                Link(first_up(plain(step.id)), f"step:{step.id}"),
+                Link(step.called, f"step:{step.id}"),
                 " goes on only at “",
                 sign.say(step.check.reads) if step.check else "",
                 "”.",
@@ -155,18 +155,17 @@ def _uses(stock: Stock, sign: Sign) -> Section | None:
 
 def sign_page(stock: Stock, sign: Sign) -> Page:
     """The page of one sign."""
-    title = sign.ask or first_up(plain(sign.id))
+    title = sign.ask or sign.called
     blocks = present(
         Para((sign.look,), "lead") if sign.look else None,
-        _facts(stock, sign),
         section("The readings, side by side", _gallery(stock, sign)),
+        section("How it is asked", _facts(stock, sign)),
         section(
             "What each reading points to",
             Para(
                 (
-                    "Each bar compares how often the reading is seen when that cause alone is at work with how often it is seen "
-                    "whatever the cause. To the right speaks for the cause, to the left against it. Three decibels double the odds, "
-                    f"ten make them tenfold. At most the {MOST_FOR} strongest for it and the {MOST_AGAINST} strongest against it are shown.",
+                    "A bar to the right speaks for the cause, one to the left against it: three decibels double the odds, ten make "
+                    f"them tenfold. At most {MOST_FOR} for and {MOST_AGAINST} against are shown.",
                 ),
                 "note",
             ),
@@ -185,7 +184,7 @@ def sign_page(stock: Stock, sign: Sign) -> Page:
         kind="sign",
         blocks=blocks,
         up=(UP,),
-        names=(first_up(plain(sign.id)),),
+        names=(sign.called,),
         also=tuple(sign.say(name) for name in sign.readings),
     )
 
@@ -195,22 +194,15 @@ def sign_list(stock: Stock) -> Page:
     sections = []
     for station, called in words.STATIONS.items():
         found = [sign for sign in stock.knowledge.signs.values() if sign.station == station]
-        listed = items((Link(sign.ask or plain(sign.id), f"sign:{sign.id}"),) for sign in found)
+        listed = items((Link(sign.ask or sign.called, f"sign:{sign.id}"),) for sign in found)
         sections.append(section(first_up(called), listed))
     computed = [sign for sign in stock.knowledge.signs.values() if sign.computed is not None]
-    sections.append(
-        section("Worked out, never asked", items((Link(first_up(plain(sign.id)), f"sign:{sign.id}"),) for sign in computed))
-    )
+    sections.append(section("Worked out, never asked", items((Link(sign.called, f"sign:{sign.id}"),) for sign in computed)))
     lead = Para(("What can be seen, felt, asked or measured, in the order of the places where one stands.",), "lead")
     return Page("list:signs", "signs.html", "Signs", "list", present(lead, *sections), names=("Signs, all",))
-
-
-def sign_name(sign: Sign) -> str:
-    """A sign as it is named where its question would be too long."""
-    return first_up(plain(sign.id))
 
 
 def reading_link(sign: Sign, reading: str) -> Phrase:
     """A sign with one of its readings."""
     said = sign.say(reading)
-    return (f"{sign_name(sign)}: ", Link(said[:1].lower() + said[1:], f"reading:{sign.id}.{reading}"))
+    return (f"{sign.called}: ", Link(said[:1].lower() + said[1:], f"reading:{sign.id}.{reading}"))

@@ -5,6 +5,7 @@ import re
 from diagnose import words
 from diagnose.documents.fieldguide import told
 from diagnose.documents.fieldguide.blocks import (
+    Block,
     Box,
     Facts,
     Inline,
@@ -13,6 +14,7 @@ from diagnose.documents.fieldguide.blocks import (
     Para,
     Phrase,
     Section,
+    contents,
     in_a_row,
     items,
     phrase,
@@ -20,7 +22,7 @@ from diagnose.documents.fieldguide.blocks import (
     section,
 )
 from diagnose.documents.fieldguide.stock import Stock
-from diagnose.documents.say import first_up, plain, wait
+from diagnose.documents.say import first_down, first_up, plain, wait
 from diagnose.rulebase.entries import Step
 
 UP = Link("Steps", "list:steps")
@@ -50,14 +52,8 @@ def generic(text: str) -> str:
     return first_up(_TWICE.sub(r"\1", _PLACEHOLDER.sub(lambda match: _ANY.get(match[1], plain(match[1])), text)))
 
 
-def step_title(step: Step) -> str:
-    """A step's name, which is its id said plainly."""
-    return first_up(plain(step.id))
-
-
 def _facts(stock: Stock, step: Step) -> Facts:
     rows: list[tuple[str, Phrase]] = [
-        ("Phase", (words.PHASES[step.phase],)),
         ("Done", (_PER[step.per],)),
         (
             "Minutes",
@@ -97,11 +93,13 @@ def _used(stock: Stock, step: Step) -> Phrase:
 def _round_it(stock: Stock, step: Step) -> list[tuple[str, Phrase]]:
     """What a step hangs together with: hazards, the steps before it, methods, rules, sources."""
     knowledge = stock.knowledge
-    cautions = [Link(first_up(plain(hazard)), f"caution:{hazard}") for hazard in step.hazards]
-    before: list[Inline | Phrase] = [Link(plain(name), f"step:{name}") for name in step.after[:MOST_BEFORE]]
+    cautions = [Link(knowledge.cautions[hazard].called, f"caution:{hazard}") for hazard in step.hazards]
+    before: list[Inline | Phrase] = [
+        Link(first_down(knowledge.steps[name].called), f"step:{name}") for name in step.after[:MOST_BEFORE]
+    ]
     if (left := len(step.after) - len(before)) > 0:
         before.append(f"{left} more")
-    rules = [Link(first_up(plain(rule.id)), f"rule:{rule.id}") for rule in stock.rules_with("require", step.id)]
+    rules = [Link(rule.called, f"rule:{rule.id}") for rule in stock.rules_with("require", step.id)]
     rows = [
         ("Cautions", in_a_row(cautions, between="; ")),
         ("Comes after", in_a_row(before, last=" and ")),
@@ -121,7 +119,7 @@ def step_section(stock: Stock, step: Step) -> Section:
         Box("Hold point", (Para(hold[1:]),)) if hold else None,
         Facts((*_facts(stock, step).rows, *_round_it(stock, step))),
     )
-    return Section(step_title(step), blocks, f"step:{step.id}")
+    return Section(step.called, blocks, f"step:{step.id}")
 
 
 def phase_pages(stock: Stock) -> tuple[Page, ...]:
@@ -130,7 +128,8 @@ def phase_pages(stock: Stock) -> tuple[Page, ...]:
     for phase, called in words.PHASES.items():
         steps = [step for step in stock.knowledge.steps.values() if step.phase == phase]
         if steps:
-            blocks = tuple(step_section(stock, step) for step in steps)
+            sections = [step_section(stock, step) for step in steps]
+            blocks: tuple[Block, ...] = (contents(sections), *sections) if len(sections) > 1 else tuple(sections)
             found.append(
                 Page(f"phase:{phase}", f"step/{phase}.html", called, "steps", blocks, (UP,), (f"Steps: {called.lower()}",))
             )
@@ -141,7 +140,7 @@ def step_list(stock: Stock) -> Page:
     """All steps, phase by phase."""
     found = []
     for phase, called in words.PHASES.items():
-        listed = items((Link(step_title(s), f"step:{s.id}"),) for s in stock.knowledge.steps.values() if s.phase == phase)
+        listed = items((Link(s.called, f"step:{s.id}"),) for s in stock.knowledge.steps.values() if s.phase == phase)
         found.append(section(called, listed))
     lead = Para(("What is done at the bench, in the order in which a plan puts it.",), "lead")
     return Page("list:steps", "steps.html", "Steps", "list", present(lead, *found), names=("Steps, all",))

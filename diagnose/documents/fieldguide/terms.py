@@ -40,8 +40,8 @@ def _finder(words: tuple[str, ...]) -> re.Pattern[str]:
 def with_terms(markup: str, anchors: Mapping[str, str], glossary: str) -> str:
     """The markup with the first mention of each term as a link to `glossary` (a relative path).
 
-    >>> with_terms("<h1>Kerf</h1><p>A kerf. A kerf.</p>", {"kerf": "term-kerf"}, "glossary.html")
-    '<h1>Kerf</h1><p>A <a href="glossary.html#term-kerf">kerf</a>. A kerf.</p>'
+    >>> with_terms("<h1>Kerf</h1><p>A kerf. A kerf.</p>", {"kerf": "kerf"}, "glossary.html")
+    '<h1>Kerf</h1><p>A <a href="glossary.html#kerf">kerf</a>. A kerf.</p>'
     """
     if not anchors:
         return markup

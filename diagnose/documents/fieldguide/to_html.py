@@ -34,6 +34,24 @@ BOOK = "Field guide to furniture repair"
 STYLE, INDEX, SEARCH, SEARCH_INDEX = "style.css", "index.html", "search.js", "search-index.js"
 # The longest bar: what one surely answered reading can weigh.
 LONGEST_DB = 18.0
+# Entries whose id an author needs: it stands small beside the name.
+_WITH_ID = frozenset(
+    {
+        "adhesive",
+        "cause",
+        "caution",
+        "consumable",
+        "finding",
+        "finish",
+        "method",
+        "piece",
+        "rule",
+        "sign",
+        "source",
+        "step",
+        "wood",
+    }
+)
 _BY_NAME = re.compile(r'href="([a-z]+:[^"]*)"')
 _IMAGE = re.compile(r'<img\b[^>]*\bsrc="plate:([^"]*)"[^>]*>')
 _ALT = re.compile(r'\balt="([^"]*)"')
@@ -69,7 +87,9 @@ class Writer:
         if isinstance(part, Strong):
             return f"<strong>{text}</strong>"
         if isinstance(part, Tag):
-            return {"by": f"<small>{text}</small>", "hold": f'<i class="hold">{text}</i>'}.get(part.kind, f"<i>{text}</i>")
+            return {"by": f"<small>{text}</small>", "list": f"<small>{text}</small>", "hold": f'<i class="hold">{text}</i>'}.get(
+                part.kind, f"<i>{text}</i>"
+            )
         return text
 
     def words(self, words: Phrase) -> str:
@@ -110,12 +130,12 @@ class Writer:
         return self._section(block, level)
 
     def _entry(self, ref: str, name: Phrase, said: Phrase) -> str:
-        return f'<dt id="{anchor(ref)}">{self.words(name)}</dt><dd>{self.words(said)}</dd>'
+        return f'<dt id="{anchor(ref)}">{self.words(name)}{own_id(ref)}</dt><dd>{self.words(said)}</dd>'
 
     def _section(self, block: Section, level: int) -> str:
         place = f' id="{anchor(block.ref)}"' if block.ref else ""
         title = html.escape(block.title, quote=False)
-        return f"<h{level}{place}>{title}</h{level}>{self.blocks(block.blocks, min(level + 1, 6))}"
+        return f"<h{level}{place}>{title}</h{level}>{own_id(block.ref)}{self.blocks(block.blocks, min(level + 1, 6))}"
 
     def _table(self, block: Table) -> str:
         head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in block.head)
@@ -177,8 +197,8 @@ class Writer:
         page = self.page
         top = relative(INDEX, page.path)
         ways = " ".join(f'<a href="{self.href(ref)}">{name}</a>' for name, ref in WAYS if ref in self.shelf.places)
-        trail = " ".join((f'<a href="{top}">Start</a>', *(self.inline(link) for link in page.up)))
-        crumbs = f'<nav aria-label="Where you are">{trail}</nav>'
+        trail = " ".join(self.inline(link) for link in page.up)
+        crumbs = f'<nav aria-label="Where you are">{trail}</nav>' if trail else ""
         body = with_terms(self.blocks(page.blocks, 2), self.shelf.terms, relative("glossary.html", page.path))
         title = html.escape(page.title, quote=False)
         run = "".join(f'<script src="{relative(name, page.path)}"></script>\n' for name in scripts)
@@ -188,8 +208,8 @@ class Writer:
             f'<title>{short_title(page.title)}</title><link rel="stylesheet" href="{relative(STYLE, page.path)}">\n</head>'
             f'<body class="{page.kind}">\n<a class="skip" href="#main">To the text</a>'
             f'<header><p class="book"><a href="{top}">{BOOK}</a></p><nav aria-label="Ways in">{ways}</nav></header>\n'
-            f'<main id="main" tabindex="-1">\n{crumbs if page.path != INDEX else ""}'
-            f'<p class="kind">{html.escape(page.kind)}</p><h1>{title}</h1>{body}\n</main>\n'
+            f'<main id="main" tabindex="-1">\n{crumbs}'
+            f'<p class="kind">{html.escape(page.kind)}{own_id(page.ref)}</p><h1>{title}</h1>{body}\n</main>\n'
             f"<footer><p>Rule base {html.escape(self.version)}. Local codes and licensed practice prevail; "
             f'check current local law. <a href="{self.href("list:sources")}">Sources</a>.</p></footer>\n{run}</body>\n</html>\n'
         )
@@ -203,6 +223,16 @@ def _apart(inside: str) -> str:
     """
     parts = [part.strip() for part in _IMAGES.split(inside)]
     return "".join(f'<div class="gallery">{p}</div>' if p.startswith("<img") else f"<p>{p}</p>" for p in parts if p)
+
+
+def own_id(ref: str) -> str:
+    """The id of an entry as an author writes it, where the entry has one that rules name.
+
+    >>> own_id("rule:living_things_stay_outside"), own_id("letter:A")
+    (' <code>living_things_stay_outside</code>', '')
+    """
+    kind, _, name = ref.partition(":")
+    return f" <code>{html.escape(name)}</code>" if kind in _WITH_ID else ""
 
 
 def bar(decibels: float) -> str:

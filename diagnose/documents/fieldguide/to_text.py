@@ -54,7 +54,7 @@ def said(words: Phrase) -> str:
             kind, _, name = part.to.partition(":")
             found += f"{part.text} [{name}]" if kind in SHOWN else part.text
         elif isinstance(part, Tag):
-            found += f"({part.text})"
+            found += part.text if part.kind == "list" else f"({part.text})"
         elif isinstance(part, Strong):
             found += part.text
     return found

@@ -13,7 +13,7 @@ from diagnose.documents.fieldguide.blocks import (
     phrase,
     section,
 )
-from diagnose.documents.say import span
+from diagnose.documents.say import plain, span
 from diagnose.rulebase.entries import Cite, Entry, Step
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -26,8 +26,8 @@ KNOWN = {
     "memory": "remembered",
 }
 STATUS = {
-    "draft": "Draft: not yet gone over by a second repairer.",
-    "reviewed": "Gone over by a second repairer.",
+    "draft": "Draft: no second repairer has read it.",
+    "reviewed": "Read by a second repairer.",
     "field_tested": "Proved in use.",
 }
 
@@ -58,16 +58,16 @@ def in_brackets(knowledge: Knowledge, cites: Sequence[Cite]) -> Phrase:
 
 
 def on_whose_word(knowledge: Knowledge, cites: Sequence[Cite]) -> Phrase:
-    """Sources by their titles alone, for a reason that stands beside a link to the whole of them."""
+    """What kinds of source a rule stands on besides common practice, which a reader takes for granted where nothing is said.
+
+    Beside it is a link to the rule, which names each source with its place.
+    """
     found = []
-    for cite in cites:
-        source = knowledge.sources[cite.source]
-        if source.known_by == "judgement":
-            found.append("common practice")
-        else:
+    for source in (knowledge.sources[cite.source] for cite in cites):
+        if source.known_by != "judgement":
             how = "" if source.known_by == "read" else KNOWN[source.known_by]
-            found.append(", ".join(part for part in (source.title, cite.place, how) if part))
-    return (" ", Tag(f"source: {'; '.join(found)}", "by")) if found else ()
+            found.append(", ".join(part for part in (plain(source.kind), how) if part))
+    return (" ", Tag(f"({'; '.join(dict.fromkeys(found))})", "by")) if found else ()
 
 
 def sources(knowledge: Knowledge, entry: Entry) -> Section | None:

@@ -6,62 +6,13 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from diagnose import words
+from diagnose.damage_words import DAMAGE_WORDS
 from diagnose.documents.fieldguide.blocks import Block, Items, Link, Page, Para, Section, items, phrase, present
 from diagnose.documents.fieldguide.stock import Stock
-from diagnose.documents.say import plain
 from diagnose.reasoning.context import odds_of, open_causes
 from diagnose.rulebase.entries import Cause, Line, Sign, When
 from diagnose.rulebase.meeting import can_meet, wider_words
 
-# By kind of damage: how it is called where people look for it, what they say of it, and further words that they use.
-TROUBLES: dict[str, tuple[str, str, tuple[str, ...]]] = {
-    "loose": (
-        "Loose or wobbly",
-        "a joint moves or has come apart",
-        ("wobbles", "chair wobbles", "table wobbles", "shaky", "rickety", "wiggles", "creaks", "came apart", "fell apart"),
-    ),
-    "broken": (
-        "Broken",
-        "a part has gone through",
-        ("snapped", "broke off", "chair leg broke", "broken leg", "broken rung", "collapsed"),
-    ),
-    "split": (
-        "Split or cracked",
-        "a board or part has opened along its grain, or a seam has opened",
-        ("crack", "cracked top", "gap in the top", "open seam", "split seat"),
-    ),
-    "rocks": ("Rocks on the floor", "one foot stands off", ("table rocks", "chair rocks", "uneven legs", "wonky", "tilts")),
-    "fitting": (
-        "Screw, hinge or fitting that does not hold",
-        "it turns, falls out or has torn out",
-        ("loose screw", "stripped screw", "loose hinge", "bolt", "handle came off", "castor fell off"),
-    ),
-    "surface": (
-        "Spoilt surface",
-        "only the finish, the colour or the veneer has suffered",
-        ("scratch", "white ring", "water stain", "flaking varnish", "sticky finish", "burn mark", "peeling veneer"),
-    ),
-    "insect": (
-        "Insect holes or rot",
-        "holes, powder, soft wood",
-        ("woodworm", "beetle", "worm holes", "sawdust", "rotten", "mouldy"),
-    ),
-    "sticks": (
-        "Sticks or will not close",
-        "a drawer, door or leaf rubs or jams",
-        ("drawer jams", "drawer stuck", "stuck door", "door rubs", "hard to open"),
-    ),
-    "warped": (
-        "Bent, cupped or twisted",
-        "a board or part is no longer straight",
-        ("warped top", "bowed", "sagging shelf", "sags", "twisted door"),
-    ),
-    "swollen": (
-        "Board swollen or crumbling",
-        "pressed board that got wet or worn",
-        ("chipboard", "swelled", "crumbles", "water damage"),
-    ),
-}
 # Of each list at most so many: signs that tell the causes apart, signs that rules want first, causes.
 MOST_TELLING, MOST_WANTED, MOST_CAUSES = 4, 3, 8
 
@@ -105,12 +56,12 @@ def _trouble(stock: Stock, damage: str) -> Section:
     causes = [(cause, odds_of(stock.knowledge, cause, values)) for cause in open_causes(stock.knowledge, values)]
     often = sorted(causes, key=lambda item: (-item[1], item[0].name))[:MOST_CAUSES]
     first = first_signs(stock, damage, causes)
-    ask = items(((Link(sign.ask or plain(sign.id), f"sign:{sign.id}"),) for sign in first), numbered=True)
-    name, what, _ = TROUBLES[damage]
+    ask = items(((Link(sign.ask or sign.called, f"sign:{sign.id}"),) for sign in first), numbered=True)
+    said = DAMAGE_WORDS[damage]
     return Section(
-        name,
+        said.sought,
         present(
-            Para((f"That is: {what}.",)),
+            Para((f"That is: {said.means}.",)),
             Para(("Ask and look first, before anything is opened:",)) if ask else None,
             ask,
             Para(("What it mostly comes from, the most frequent first:",)) if often else None,
@@ -122,12 +73,18 @@ def _trouble(stock: Stock, damage: str) -> Section:
 
 def trouble_links() -> Items:
     """Every trouble with what it is, as links."""
-    return Items(tuple(phrase(Link(name, f"trouble:{damage}"), f": {what}") for damage, (name, what, _) in TROUBLES.items()))
+    return Items(
+        tuple(phrase(Link(said.sought, f"trouble:{damage}"), f": {said.means}") for damage, said in DAMAGE_WORDS.items())
+    )
 
 
 def trouble_page(stock: Stock) -> Page:
     """Every kind of damage, one after another."""
     lead = Para(("Start from the complaint. Several causes are often at work at once, so look at the whole piece.",), "lead")
+    until = (
+        "Until it is known why: nobody sits, leans or climbs on it, nothing is glued, taped, nailed or filled, and every splinter and "
+        "screw is kept."
+    )
     further = Para((Link("All signs", "list:signs"), " · ", Link("all causes", "list:causes")))
-    blocks: tuple[Block, ...] = (lead, *(_trouble(stock, damage) for damage in TROUBLES), further)
+    blocks: tuple[Block, ...] = (lead, Para((until,)), *(_trouble(stock, damage) for damage in DAMAGE_WORDS), further)
     return Page("list:troubles", "troubles.html", "What is wrong with it?", "list", blocks, names=("What is wrong with it?",))

@@ -155,4 +155,4 @@ def svg(plate: Plate) -> str:
         body = family(Random(plate.id), **plate.given)
     except ValueError as error:
         raise ValueError(f"plate {plate.id}: {error}") from None
-    return canvas.page(plate.id, plate.caption, plate.alt, body)
+    return canvas.page(plate.caption, body)

@@ -40,7 +40,7 @@ def _slotted(rng: Random) -> str:
         slot = [*oval((STRIP + 28, y), 12, 21, 20)]
         drawn += path(poly(slot), fill=VOID, width=2) + _peg((STRIP + 28, y), rng)
     drawn += arrow((136, 84), (136, 48), 3) + arrow((136, 146), (136, 182), 3)
-    return drawn + label("pins in slots", (258, 222), (STRIP + 28, 184))
+    return drawn + label("pins in slots", (250, 222), (STRIP + 28, 184))
 
 
 def _pinned(rng: Random) -> str:
@@ -63,7 +63,7 @@ def _proud(rng: Random) -> str:
     drawn += path(poly([(x, y + HIGH) for x, y in old], closed=False), width=1.4, dash="5 5")
     drawn += arrow((80, TOP - 12), (80, TOP + 18), 3) + arrow((80, TOP + HIGH + 12), (80, TOP + HIGH - 18), 3)
     drawn += ring_round((STRIP + 6, TOP + 12), 26, 22) + ring_round((STRIP + 6, TOP + HIGH - 12), 26, 22)
-    return drawn + label("strip stands out", (244, 20))
+    return drawn + label("strip stands out", (240, 20))
 
 
 HOLDS = {"slotted": _slotted, "tight_pins": _pinned, "glued_along": _glued, "stands_proud": _proud}

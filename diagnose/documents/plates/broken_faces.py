@@ -39,7 +39,7 @@ def _short_steps(rng: Random) -> str:
 
 def _snapped(rng: Random) -> str:
     edge = [(160 + rng.uniform(-1.6, 1.6), TOP + (BOTTOM - TOP) * i / 9) for i in range(10)]
-    return _halves(edge, 44, rng)[0]
+    return _halves(edge, 44, rng)[0] + label("no splinters", (160, 46), (139, TOP + 30))
 
 
 def _crushed(rng: Random) -> str:

@@ -7,36 +7,39 @@ from diagnose.documents.plates.canvas import arrow, label, path
 from diagnose.documents.plates.chosen import chosen
 from diagnose.documents.plates.shapes import Point, Points, oval, poly, ragged, rect, turned
 from diagnose.documents.plates.stuff import crack, glue_line, old_glue, shadow, void
-from diagnose.documents.plates.wood import bar, knot, outline, torn, torn_face, wood
+from diagnose.documents.plates.wood import bar, knot, outline, torn, wood
 
 LEFT, RIGHT, TOP, BOTTOM = 14.0, 306.0, 78.0, 158.0
-# Two boards drawn apart, the eye between them: one sees the upper face of the lower board and the lower face of the upper one.
-NEAR_LEFT, NEAR_RIGHT, FAR_LEFT, FAR_RIGHT = 22.0, 298.0, 60.0, 260.0
-UPPER_NEAR, UPPER_FAR, LOWER_FAR, LOWER_NEAR = 66.0, 96.0, 116.0, 150.0
+# A joint of two boards seen from the side: the lower one lies, the upper one is lifted at its right end.
+JOINT, GLUE = 142.0, 12.0
+LOWER = rect(LEFT, JOINT, RIGHT - LEFT, 66)
+LIFTED, THICK = 12.0, 46.0
+
+
+def _lifted(edge: Points) -> list[Point]:
+    """The upper board on its lower edge, drawn as far up as the sheet allows, and lifted about its left end."""
+    left, right = edge[0], edge[-1]
+    return turned([*edge, (right[0], right[1] - THICK), (left[0], left[1] - THICK)], left, LIFTED)
 
 
 def _along_joint(rng: Random) -> str:
-    under = [(NEAR_LEFT, UPPER_NEAR), (NEAR_RIGHT, UPPER_NEAR), (FAR_RIGHT, UPPER_FAR), (FAR_LEFT, UPPER_FAR)]
-    upper_side = [(FAR_LEFT, LOWER_FAR), (FAR_RIGHT, LOWER_FAR), (NEAR_RIGHT, LOWER_NEAR), (NEAR_LEFT, LOWER_NEAR)]
-    drawn = wood(under, rng, 0, "light", 6) + old_glue(upper_side)
-    drawn += wood(rect(NEAR_LEFT, 12, NEAR_RIGHT - NEAR_LEFT, UPPER_NEAR - 12), rng, 0, "dark")
-    drawn += wood(rect(NEAR_LEFT, LOWER_NEAR, NEAR_RIGHT - NEAR_LEFT, 66), rng, 0, "mid")
-    return drawn + label("bare and flat", (110, 42), (130, 84)) + label("all the glue", (110, 194), (130, 136))
+    top = JOINT - GLUE
+    upper = _lifted([(LEFT + 12, top - 3), (RIGHT, top - 3)])
+    drawn = shadow(LOWER) + wood(LOWER, rng, 0, "light") + old_glue(rect(LEFT, top, RIGHT - LEFT, GLUE))
+    drawn += shadow(upper) + wood(upper, rng, LIFTED, "dark")
+    return drawn + label("bare and flat", (222, 122), (206, 88)) + label("all the glue", (160, 190), (160, top + GLUE / 2))
 
 
 def _beside_joint(rng: Random) -> str:
-    low = ragged((NEAR_LEFT, UPPER_NEAR - 6), (NEAR_RIGHT, UPPER_NEAR - 6), rng, 14, 14)
-    high = ragged((NEAR_LEFT, LOWER_NEAR), (NEAR_RIGHT, LOWER_NEAR), rng, 14, 14)
-    under = [*low, (FAR_RIGHT, UPPER_FAR), (FAR_LEFT, UPPER_FAR)]
-    upper_side = [(FAR_LEFT, LOWER_FAR), (FAR_RIGHT, LOWER_FAR), *reversed(high)]
-    joint = LOWER_NEAR + 30
-    drawn = torn_face(under, rng, -70, 42, 26) + torn_face(upper_side, rng, 70, 42, 26)
-    drawn += wood([(NEAR_LEFT, 12), (NEAR_RIGHT, 12), *reversed(low)], rng, 0, "dark", 9) + torn(low, rng, 17, -82, 18, 10)
-    # The strip of the upper board that stayed on the joint, then the joint, whole, then the lower board.
-    drawn += wood([*high, (NEAR_RIGHT, joint), (NEAR_LEFT, joint)], rng, 0, "dark", 9) + torn(high, rng, 17, 82, 18, 10)
-    drawn += wood(rect(NEAR_LEFT, joint, NEAR_RIGHT - NEAR_LEFT, 216 - joint), rng, 0, "mid", 9)
-    drawn += glue_line([(NEAR_LEFT, joint), (NEAR_RIGHT, joint)], 9)
-    return drawn + label("torn wood", (90, 42), (110, 80)) + label("glue line whole", (100, 211), (130, joint))
+    top = JOINT - GLUE
+    torn_edge = ragged((LEFT, top - 15), (RIGHT, top - 15), rng, 13, 11)
+    left_on = [*torn_edge, (RIGHT, top), (LEFT, top)]
+    upper = _lifted([(x, y - 4) for x, y in torn_edge[:-1]])
+    drawn = shadow(LOWER) + wood(LOWER, rng, 0, "light") + glue_line([(LEFT, top + GLUE / 2), (RIGHT, top + GLUE / 2)], GLUE)
+    # The strip of the upper board that stayed on the joint, then what broke away from it.
+    drawn += wood(left_on, rng, 0, "dark") + torn(torn_edge[6:], rng, 12, 84, 16, 9)
+    drawn += shadow(upper) + wood(upper, rng, LIFTED, "dark") + torn(upper[6:-2], rng, 12, -80, 16, 9)
+    return drawn + label("torn wood", (90, 34), (112, 102)) + label("glue line whole", (160, 190), (160, top + GLUE / 2))
 
 
 def _along_grain(rng: Random) -> str:

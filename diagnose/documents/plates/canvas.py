@@ -9,7 +9,9 @@ from diagnose.documents.plates.tidy import tidied
 
 WIDTH, HEIGHT = 320, 240
 INK, PAPER = "#33261b", "#fbf6ea"
-TEXT_SIZE = 13
+# The one loud colour: it says where to look.
+LOOK = "#b3261e"
+TEXT_SIZE = 16
 # The mean width of a letter of a plain sans serif face, as a share of its size; on the wide side.
 LETTER = 0.56
 EDGE = 3
@@ -128,18 +130,20 @@ def ring_round(centre: Point, rx: float, ry: float | None = None) -> str:
     size = f'cx="{number(centre[0])}" cy="{number(centre[1])}" rx="{number(rx)}" ry="{number(rx if ry is None else ry)}"'
     return (
         f'<ellipse {size} stroke="{PAPER}" stroke-width="4.5" opacity=".8"/>'
-        f'<ellipse {size} stroke="{INK}" stroke-width="1.8" stroke-dasharray="7 4"/>'
+        f'<ellipse {size} stroke="{LOOK}" stroke-width="2.6" stroke-dasharray="8 4"/>'
     )
 
 
-def page(name: str, title: str, desc: str, body: str, size: tuple[int, int] = (WIDTH, HEIGHT)) -> str:
-    """The whole drawing as a file: a ground of its own, so that it can be read on a dark screen, and words for who cannot see it."""
+def page(title: str, body: str, size: tuple[int, int] = (WIDTH, HEIGHT)) -> str:
+    """The whole drawing as a file, with a ground of its own, so that it can be read on a dark screen.
+
+    A page that shows it says in its own words what is there for who cannot see it; the title is for the file alone.
+    """
     width, height = size
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" role="img" '
-        'aria-labelledby="t d">'
-        f'<title id="t">{html.escape(title)}</title><desc id="d">{html.escape(desc)}</desc>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" role="img">'
+        f"<title>{html.escape(title, quote=False)}</title>"
         f'<rect width="{width}" height="{height}" rx="6" fill="{PAPER}"/>'
-        f'<g fill="none" stroke-linejoin="round" font-family="Helvetica,Arial,sans-serif" font-size="{TEXT_SIZE}">'
+        f'<g fill="none" stroke-linejoin="round" font-family="Arial,sans-serif" font-size="{TEXT_SIZE}">'
         f"{tidied(body)}</g></svg>\n"
     )

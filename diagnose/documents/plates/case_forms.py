@@ -303,6 +303,22 @@ def bed() -> Solids:
     )
 
 
+def cot() -> Solids:
+    """A bed with bars along its sides, the near ones left out and the far ones dashed, so that every joint can be seen."""
+    wide, long, post = 120.0, 150.0, 8.0
+    bars = (block(wide - 5, y, 43, 2, 2, 32) for y in range(18, 140, 12))
+    rail = block(wide - 5.5, post, 75, 3, long - 2 * post, 4)
+    return (*bed(), *(replace(one, hidden=True) for one in (*bars, rail)))
+
+
+def bunk() -> Solids:
+    """A bed with a second one over it, of which only the rails are shown, dashed, and the rungs of the ladder."""
+    wide, long, post = 120.0, 150.0, 8.0
+    rails = (block(x, post, 74, 3, long - 2 * post, 12) for x in (2.5, wide - 5.5))
+    rungs = (block(wide - 5, 24, z, 3, 22, 2) for z in (20, 34, 48, 62))
+    return (*bed(), *(replace(one, hidden=True) for one in (*rails, *rungs)))
+
+
 def slatted_bed() -> Solids:
     """A low bed: four rails round it, legs in the corners, a rail along the middle, and bent slats on the half that is laid."""
     wide, long = 120.0, 150.0

@@ -46,4 +46,4 @@ def case_from_behind(rng: Random, *, gape: float = 0.7) -> str:
     drawn += wood(panel, rng, 90, "light", 15)
     drawn += path("".join(disc((edge - 9, y + drop), 5) for y in HEIGHTS), fill=METAL, line=METAL_LINE, width=1.6)
     drawn += path("".join(disc((left + 5, y), 4) for y in HEIGHTS), fill=METAL, line=METAL_LINE, width=1.4)
-    return drawn + label("back gapes", (108, 138)) + label("empty holes", (272, 224), (right - 2, HEIGHTS[4]))
+    return drawn + label("back gapes", (108, 138)) + label("empty holes", (266, 226), (right - 2, HEIGHTS[4]))

@@ -63,18 +63,32 @@ def _droppings(rng: Random) -> str:
 
 
 def _white(rng: Random) -> str:
-    drift = [(40, 184), (90, 130), (140, 122), (236, 120), (296, 122), (296, 148), (226, 146), (170, 158), (122, 176), (74, 204)]
-    on_wall = [(98, 116), (124, 101), (168, 97), (212, 104), (236, 116)]
-    d = "".join(f"M{number(rng.uniform(60, 300))} {number(rng.uniform(90, 206))}h.1" for _ in range(110))
-    drawn = path(smooth(drift, True), fill="#ffffff", line="#7d7568") + path(
-        smooth(on_wall) + "Z", fill="#ffffff", line="#7d7568"
-    )
-    return (
-        drawn
-        + path(d, line="#8d857a", width=4.6, round_ends=True)
-        + path(d, line="#ffffff", width=3.4, round_ends=True)
-        + label("white powder", (200, 142))
-    )
+    """A crust of fine grains over floor and wall, thick in the corner, and the track of a finger that wiped it off."""
+    drawn = ""
+    for edge in (
+        [(84, 118), (92, 92), (130, 84), (166, 98), (214, 90), (250, 104), (282, 102), (290, 118)],
+        [
+            (58, 156),
+            (96, 128),
+            (160, 120),
+            (240, 122),
+            (288, 124),
+            (284, 158),
+            (250, 156),
+            (196, 172),
+            (140, 162),
+            (96, 186),
+            (52, 196),
+        ],
+    ):
+        uneven = [(x + rng.uniform(-4, 4), y + rng.uniform(-3, 3)) for x, y in edge]
+        drawn += path(smooth(uneven, True), fill="#ffffff", line="#a9a195", opacity=0.92)
+    grains = "".join(f"M{number(rng.uniform(56, 300))} {number(min(218, 140 + rng.gauss(0, 34)))}h.1" for _ in range(190))
+    drawn += path(grains, line="#8d857a", width=3.6, round_ends=True) + path(grains, line="#ffffff", width=2.4, round_ends=True)
+    track = [(138, 168), (176, 150), (214, 138), (252, 132)]
+    drawn += path(smooth(track), line="#e6c491", width=15, round_ends=True)
+    drawn += path(smooth(track), line="#9a6d3c", width=1) + path(smooth([(x, y + 4) for x, y in track]), line="#9a6d3c", width=1)
+    return drawn + label("white powder", (196, 56), (130, 100)) + label("wiped by finger", (206, 212), (200, 142))
 
 
 def _oily(rng: Random) -> str:

@@ -48,7 +48,7 @@ def _stiff(rng: Random) -> str:
     corners: Points = [(76, 40), (292, 40), (230, 200), (14, 200)]
     drawn = _frame(corners, rng, glued=True) + _diagonals(corners)
     blocked = arrow((24, 62), (66, 62), 4) + path("M70 48v28", width=5)
-    return drawn + blocked + label("long", (100, 164)) + label("short", (196, 164)) + label("will not move", (56, 26))
+    return drawn + blocked + label("long", (100, 164)) + label("short", (196, 164)) + label("will not move", (64, 26))
 
 
 def _wider(rng: Random) -> str:

@@ -3,7 +3,7 @@
 import math
 from random import Random
 
-from diagnose.documents.plates.canvas import clip, dimension, label, path
+from diagnose.documents.plates.canvas import LOOK, clip, dimension, label, path
 from diagnose.documents.plates.chosen import within
 from diagnose.documents.plates.shapes import poly, rect
 from diagnose.documents.plates.stuff import shadow
@@ -27,5 +27,5 @@ def grain_drift(rng: Random, *, drift: float = 5.0, says: str = "5 mm") -> str:
     triangle = path(poly([a, corner, b], closed=False), width=1.6, dash="5 3")
     sizes = dimension((46, 190), (246, 190), "100 mm") + path(poly([(46, foot), (46, 184)], closed=False), width=0.8, dash="2 3")
     words = label(says, (262, 40), (254, foot - rise / 2))
-    upright = path(poly([corner, b], closed=False), line="#b3261e", width=4.5)
+    upright = path(poly([corner, b], closed=False), line=LOOK, width=4.5)
     return drawn + outline(part) + triangle + upright + sizes + words

@@ -1,4 +1,4 @@
-"""The joint map of a kind of piece: its body form with a numbered dot for every joint, and the legend below."""
+"""The joint map of a kind of piece: its body form with a numbered dot for every joint. The table beside it names them."""
 
 import html
 import math
@@ -10,12 +10,10 @@ from diagnose.documents.plates.shapes import Point, number, poly
 from diagnose.rulebase.entries import Joint, Piece
 from diagnose.rulebase.fault import nearest
 
-SHEET_WIDTH = 520
-DOT_RADIUS = 8
-LEGEND_SIZE = 11
-CORNER, SIZE = (60.0, 14.0), (400.0, 280.0)
-_SIDES_Y, _LEGEND_Y, _ROW = 310, 334, 16
-_COLUMNS = (10, SHEET_WIDTH // 2 + 6)
+SHEET = (440, 336)
+DOT_RADIUS = 9.5
+CORNER, SIZE = (20.0, 14.0), (400.0, 280.0)
+_SIDES_Y, _SAID_Y, _NUMBER_SIZE = 310, 328, 12
 # Dots stand so far apart, from middle to middle, and give way to each other in so many turns.
 _ROOM, _TURNS = 2 * DOT_RADIUS + 1.6, 80
 
@@ -35,7 +33,7 @@ def _apart(spots: list[Point]) -> list[Point]:
     """Places for the dots, as near to their spots as they can be without lying on each other.
 
     >>> [(round(x), round(y)) for x, y in _apart([(100, 100), (110, 100), (200, 100)])]
-    [(96, 100), (114, 100), (200, 100)]
+    [(95, 100), (115, 100), (200, 100)]
     """
     places = list(spots)
     for turn in range(_TURNS):
@@ -70,28 +68,21 @@ def _dots(joints: tuple[Joint, ...]) -> str:
     spots = [_spot(joint) for joint in joints]
     places = _apart(spots)
     rings = "".join(f'<circle cx="{number(x)}" cy="{number(y)}" r="{DOT_RADIUS}"/>' for x, y in places)
-    numbers = "".join(_text(str(place), x, y + 3.6) for place, (x, y) in enumerate(places, 1))
+    numbers = "".join(_text(str(place), x, y + 4.3) for place, (x, y) in enumerate(places, 1))
     return (
         f'{_pins(spots, places)}<g fill="{INK}" stroke="{PAPER}" stroke-width="1.2">{rings}</g>'
-        f'<g fill="{PAPER}" font-size="10" font-weight="bold" text-anchor="middle">{numbers}</g>'
+        f'<g fill="{PAPER}" font-size="{_NUMBER_SIZE}" font-weight="bold" text-anchor="middle">{numbers}</g>'
     )
 
 
 def _sides(form: Form) -> str:
     left, right = ("right side", "left side") if form.faces_us else ("left side", "right side")
-    said = _text(left, 12, _SIDES_Y) + _text(right, SHEET_WIDTH - 12, _SIDES_Y, "end")
-    return said + (_text(form.said, SHEET_WIDTH / 2, _SIDES_Y, "middle") if form.said else "")
-
-
-def _legend(joints: tuple[Joint, ...], rows: int) -> str:
-    return "".join(
-        _text(f"{place + 1} = {joint.id.replace('_', ' ')}", _COLUMNS[place // rows], _LEGEND_Y + place % rows * _ROW)
-        for place, joint in enumerate(joints)
-    )
+    said = _text(left, 12, _SIDES_Y) + _text(right, SHEET[0] - 12, _SIDES_Y, "end")
+    return said + (_text(form.said, SHEET[0] / 2, _SAID_Y, "middle") if form.said else "")
 
 
 def joint_map(piece: Piece) -> str:
-    """The joint map of a piece as an SVG file, 520 units wide; the same piece gives the same text.
+    """The joint map of a piece as an SVG file; the same piece gives the same text.
 
     The number of a joint is its place in the piece's list. Raises ValueError, in one line that names the piece,
     for a piece without a known `drawing` and for a joint without a place.
@@ -103,12 +94,8 @@ def joint_map(piece: Piece) -> str:
         dots = _dots(piece.joints)
     except ValueError as error:
         raise ValueError(f"piece {piece.id}: {error}") from None
-    rows = -(-len(piece.joints) // len(_COLUMNS))
-    said = f'<g fill="{INK}" font-size="{LEGEND_SIZE}">{_sides(form)}{_legend(piece.joints, rows)}</g>'
     return page(
-        f"joint-map-{piece.id.replace('_', '-')}",
         f"The joints of a {piece.name.lower()}",
-        f"A {piece.name.lower()} drawn with plain lines; {len(piece.joints)} numbered dots show its joints, and a list names each.",
-        drawn(form, CORNER, SIZE) + dots + said,
-        (SHEET_WIDTH, _LEGEND_Y + rows * _ROW),
+        f'{drawn(form, CORNER, SIZE)}{dots}<g fill="{INK}" font-size="14">{_sides(form)}</g>',
+        SHEET,
     )

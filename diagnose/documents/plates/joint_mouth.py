@@ -39,7 +39,7 @@ def _held_off(rng: Random) -> str:
     off = TENON - depth
     gap = void(rect(FACE, LYING_TOP, off, LYING_BOTTOM - LYING_TOP), line=False)
     drawn = upright(rng, depth) + gap + lying_wood(lying(FACE + off), rng)
-    strikes = ring_round((FACE - depth, MIDDLE), 16, 38) + label("strikes first", (58, 44), (FACE - depth, MIDDLE - 38))
+    strikes = ring_round((FACE - depth, MIDDLE), 16, 38) + label("strikes first", (64, 44), (FACE - depth, MIDDLE - 38))
     return drawn + strikes + label("open", (230, 40), (FACE + 12, LYING_TOP + 6))
 
 

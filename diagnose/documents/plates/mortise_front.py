@@ -38,7 +38,7 @@ def _burst(rng: Random) -> str:
     gone = [(152.0, 66.0), *front[: len(front) // 2], *side, *front[len(front) // 2 :], (152.0, 174.0)]
     drawn = path(poly(gone), fill=VOID, width=2) + _hole() + path(poly(rect(147, 67, 12, 106)), fill=VOID, line="none")
     drawn += torn(front[: len(front) // 2], rng, 22, -90, 16, 5) + torn(front[len(front) // 2 :], rng, 22, 90, 16, 5)
-    return drawn + torn(side[1:-1], rng, 14, 180, 30, 7) + label("wall gone", (280, 232), (219, 150))
+    return drawn + torn(side[1:-1], rng, 14, 180, 30, 7) + label("wall gone", (274, 232), (219, 150))
 
 
 def _worn(rng: Random) -> str:

@@ -4,18 +4,23 @@ from random import Random
 
 from diagnose.documents.plates.canvas import arrow, label, path, ring_round
 from diagnose.documents.plates.chosen import chosen
-from diagnose.documents.plates.shapes import Point, arc, poly, smooth
+from diagnose.documents.plates.shapes import Point, arc, band, poly, rect
 from diagnose.documents.plates.stuff import hatch, shadow
-from diagnose.documents.plates.wood import bar, outline, wood
+from diagnose.documents.plates.wood import bar, outline, wood, wood_following
 
 
 def _stout(rng: Random) -> str:
-    return bar(16, 104, 236, 66, rng, back=(52.0, -36.0))
+    thick = label("thick", (58, 142)) + arrow((26, 104), (26, 170), 2, both=True)
+    return bar(16, 104, 236, 66, rng, back=(52.0, -36.0)) + thick
 
 
 def _slender(rng: Random) -> str:
-    bent = smooth([(14, 104), (84, 142), (160, 156), (236, 142), (298, 104)])
-    return path(bent, width=1.6, dash="6 5") + bar(12, 92, 286, 13, rng, back=(9.0, -7.0)) + arrow((160, 40), (160, 82))
+    course: list[Point] = [(14, 112), (60, 131), (110, 143), (160, 147), (210, 143), (260, 131), (306, 112)]
+    bent = band(course, 13)
+    straight = path(poly(rect(14, 96, 292, 13)), width=1.4, dash="6 5")
+    rests = "".join(path(poly([(x, 121), (x - 13, 146), (x + 13, 146)]), fill="#cbbfac", width=1.4) for x in (22.0, 298.0))
+    drawn = straight + rests + shadow(bent) + wood_following(bent, course, rng, 5, "light", 4)
+    return drawn + arrow((160, 62), (160, 132), 3) + label("bends", (160, 52))
 
 
 def _sawn_curve(rng: Random) -> str:
@@ -43,7 +48,8 @@ def _turned_neck(rng: Random) -> str:
 
 
 def _wide_board(rng: Random) -> str:
-    return bar(12, 176, 206, 16, rng, back=(88.0, -128.0))
+    wide = arrow((232, 172), (308, 62), 2, both=True)
+    return bar(12, 176, 196, 16, rng, back=(80.0, -122.0)) + wide + label("wide", (292, 150))
 
 
 FORMS = {

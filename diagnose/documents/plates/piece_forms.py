@@ -71,6 +71,8 @@ FORMS: Mapping[str, Form] = {
     "case_with_kneehole": Form(cases.case_with_kneehole(), note="a drawer is drawn out"),
     "case_with_lid": Form(cases.case_with_lid(), note="the lid is open"),
     "bedstead": Form(cases.bed()),
+    "bed_with_bars": Form(cases.cot(), note="the bars of the far side are dashed"),
+    "bed_over_bed": Form(cases.bunk(), note="the rails of the upper bed are dashed"),
     "bed_on_slats": Form(cases.slatted_bed(), note="half the slats are taken out"),
     "frame": Form(cases.mirror(), note="its back panel is drawn off"),
 }

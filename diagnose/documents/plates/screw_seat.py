@@ -50,7 +50,7 @@ def _chewed(rng: Random) -> str:
     for x, y, dx, dy in ((-12, -16, -8, -9), (14, -14, 9, -8), (10, 18, 6, 11), (-18, 14, -9, 8)):
         burr: Points = [(at[0] + x - 4, at[1] + y), (at[0] + x + dx, at[1] + y + dy), (at[0] + x + 4, at[1] + y)]
         drawn += path(poly(burr), fill="#eef1f4", line=METAL_LINE, width=1.2)
-    return drawn + label("seen from above", (256, 30), (192, 44))
+    return drawn + label("from above", (262, 30), (192, 44))
 
 
 def _snapped(rng: Random) -> str:

@@ -22,7 +22,7 @@ def _dark(rng: Random) -> str:
         rim = [(x + rng.uniform(-2, 2), y + rng.uniform(-2, 2)) for x, y in oval(at, 18, 16, 14)]
         drawn += path(poly(rim), fill="#7a5836", line="#4a3220", width=3)
         drawn += dirt(oval(at, 11, steps=14), rng, 4) if i % 2 else void(oval(at, 10, steps=14))
-    return drawn + label("dark rim", (138, 216), (136, 148)) + label("filled with dirt", (246, 216), (262, 146))
+    return drawn + label("dark rim", (110, 218), (136, 148)) + label("filled with dirt", (240, 218), (262, 146))
 
 
 def _pale(rng: Random) -> str:
