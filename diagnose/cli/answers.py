@@ -9,7 +9,7 @@ from diagnose.cli.damages import damage_lines, title
 from diagnose.cli.joint_map import ask_map, map_said
 from diagnose.cli.prompts import Back, Command, Line, is_stop
 from diagnose.cli.session import Session
-from diagnose.cli.sheet import page_lines
+from diagnose.cli.sheet import kind_line, page_lines
 from diagnose.documents.say import reading_say
 
 NOTHING = "–"
@@ -17,6 +17,7 @@ NOTHING = "–"
 
 def sheet_lines(session: Session) -> Iterator[Line]:
     """Every line of the sheet that can be changed: the piece, its joint map, each damage."""
+    yield kind_line(session)
     yield from page_lines(session)
     yield Line("Joint map", lambda: map_said(session), lambda: False, lambda: ask_map(session))
     several = len(session.case.damages) > 1
@@ -64,7 +65,8 @@ def change_one(session: Session, greyed: Container[str]) -> bool:
     """List the answers so far; a number asks that one again. True when one was changed; until then the old one stays."""
     env = session.env
     entries: list[tuple[str, Callable[[], bool]]] = [
-        (f"{line.name}: {line.now() or NOTHING}", partial(_line_again, session, line)) for line in sheet_lines(session)
+        (f"{line.name.removesuffix('?')}: {line.now() or NOTHING}", partial(_line_again, session, line))
+        for line in sheet_lines(session)
     ]
     entries += _readings(session, greyed)
     for number, (said, _) in enumerate(entries, start=1):

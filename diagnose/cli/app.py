@@ -2,8 +2,9 @@
 
 import io
 import sys
+from collections.abc import Collection
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -14,6 +15,9 @@ from diagnose.cli import rules as rules_commands
 from diagnose.cli.environment import Environment
 from diagnose.cli.errors import naming, stop, told_plainly
 from diagnose.words import LETTERS, PLACES, ExitCode
+
+if TYPE_CHECKING:  # Read when a command runs, so that --help does not wait for it.
+    from diagnose.assess import Assessment
 
 app = typer.Typer(
     help="Find out why a piece of wooden furniture failed, decide on the repair, plan it, and tell the owner why.",
@@ -29,6 +33,7 @@ app.add_typer(guide_commands.app, name="guide")
 ShopOption = Annotated[Path | None, typer.Option("--shop", help="The shop's settings (shop.yaml).", show_default=False)]
 RulesOption = Annotated[Path | None, typer.Option("--rules", help="Another rules folder.", show_default=False)]
 TodayOption = Annotated[str | None, typer.Option("--today", help="The date to reckon from, as 2026-03-02.", show_default=False)]
+AtOption = Annotated[str, typer.Option("--at", help="Where you stand: photos, counter or bench.")]
 CaseArgument = Annotated[Path, typer.Argument(help="The case file.", show_default=False)]
 OutputOption = Annotated[
     Path | None,
@@ -61,7 +66,12 @@ def _environment(today: str | None) -> Environment:
     return env
 
 
-def _assessment(env: Environment, case: Path, shop: Path | None, rules: Path | None, place: str = "bench"):  # type: ignore[no-untyped-def]
+def _must_be_one_of(env: Environment, option: str, word: str, allowed: Collection[str]) -> None:
+    if word not in allowed:
+        raise stop(env, f"{option} {word}: choose one of {', '.join(allowed)}")
+
+
+def _assessment(env: Environment, case: Path, shop: Path | None, rules: Path | None, place: str = "bench") -> "Assessment":
     from diagnose.assess import assess
     from diagnose.case.read import read_case
     from diagnose.reasoning import engine
@@ -93,7 +103,7 @@ def assess(
     case: CaseArgument,
     as_json: Annotated[bool, typer.Option("--json", help="As data; the schema lies in the documentation.")] = False,
     explain: Annotated[bool, typer.Option("--explain", help="With rules, sets of causes and sources.")] = False,
-    at: Annotated[str, typer.Option("--at", help="Where you stand: photos, counter or bench.")] = "bench",
+    at: AtOption = "bench",
     output: OutputOption = None,
     shop: ShopOption = None,
     rules: RulesOption = None,
@@ -102,8 +112,7 @@ def assess(
     """Say why the piece failed, how sure that is, and what is advised."""
     env = _environment(today)
     with told_plainly(env):
-        if at not in PLACES:
-            raise stop(env, f"--at {at}: choose one of {', '.join(PLACES)}")
+        _must_be_one_of(env, "--at", at, PLACES)
         assessment = _assessment(env, case, shop, rules, at)
         if as_json:
             if output is not None:
@@ -193,8 +202,7 @@ def letter(
 
     env = _environment(today)
     with told_plainly(env):
-        if form not in FORMS:
-            raise stop(env, f"--form {form}: choose one of {', '.join(FORMS)}")
+        _must_be_one_of(env, "--form", form, FORMS)
         if since is not None and form != "estimate":
             raise stop(env, f"--since goes with the estimate, not with --form {form}")
         assessment = _assessment(env, case, shop, rules)
@@ -210,7 +218,7 @@ def intake(
     case: Annotated[
         Path, typer.Argument(help="The case file; made if it is not there, gone on with if it is.", show_default=False)
     ],
-    at: Annotated[str, typer.Option("--at", help="Where you stand: photos, counter or bench.")] = "counter",
+    at: AtOption = "counter",
     answers: Annotated[
         Path | None,
         typer.Option("--answers", help="Take the answers from this case file instead of asking.", show_default=False),
@@ -222,8 +230,7 @@ def intake(
     """Take in a piece: joint map first, then one question at a time; every answer is kept before the next is asked."""
     env = _environment(today)
     with told_plainly(env):
-        if at not in PLACES:
-            raise stop(env, f"--at {at}: choose one of {', '.join(PLACES)}")
+        _must_be_one_of(env, "--at", at, PLACES)
         from diagnose.cli.intake import take_in
 
         take_in(env, case, at, answers, shop, rules)

@@ -7,7 +7,6 @@ from diagnose.case.naming import is_figure, parse_reading
 from diagnose.cli.environment import Environment
 from diagnose.cli.meaning import heard
 from diagnose.cli.prompts import KEYS, SPOKEN_KEYS, Command, allowed, match, match_several, read_typed, show_choices
-from diagnose.documents.say import plain
 from diagnose.reasoning.facts import Values, case_values, may_apply
 from diagnose.rulebase.entries import Sign, When
 from diagnose.rulebase.knowledge import Knowledge
@@ -47,7 +46,7 @@ def put_question(env: Environment, sign: Sign, place: str, readings: Iterable[st
 def show_question(env: Environment, sign: Sign, readings: Iterable[str]) -> None:
     """The question, how to look, and the readings with their numbers."""
     env.say()
-    env.say(env.strong(sign.ask or plain(sign.id)))
+    env.say(env.strong(sign.ask or sign.called))
     env.say(f"  {sign.look}")
     if sign.kind == "tick_all":
         env.say("  (several may be named, parted by commas; none if none)")

@@ -5,31 +5,12 @@ from dataclasses import replace
 
 from diagnose import words
 from diagnose.case.case import Damage
-from diagnose.cli.prompts import Back, Line, choose, free_text, walk
+from diagnose.cli.prompts import Back, Line, Names, choose, free_text, walk
 from diagnose.cli.session import Session
-from diagnose.documents.say import plain
+from diagnose.damage_words import DAMAGE_WORDS
+from diagnose.documents.say import place_of, plain
 from diagnose.rulebase.entries import Joint, Piece
 
-# What is wrong, as somebody at a counter would say it.
-WHAT_IS_WRONG: dict[str, str] = {
-    "loose": "loose: it wobbles, creaks, leans or hangs",
-    "broken": "broken off or broken through",
-    "split": "split or cracked",
-    "rocks": "rocks on its feet, though nothing is loose",
-    "fitting": "a screw, bolt, hinge or other fitting that does not hold",
-    "surface": "the surface only: veneer lifting, marks, finish",
-    "insect": "insect holes (woodworm) or rot",
-    "sticks": "a drawer, door or leaf that sticks, drags or will not close",
-    "warped": "bent, sagging, cupped or twisted",
-    "swollen": "board swollen or crumbling",
-}
-# The same behind the name of a part, where the words of the list would not read well.
-IN_SHORT = {
-    "fitting": "a fitting that does not hold",
-    "surface": "its surface",
-    "sticks": "sticks or will not close",
-    "swollen": "swollen or crumbling",
-}
 # What a kind of joint looks like, for somebody who has never made one.
 LOOKS_LIKE: dict[str, str] = {
     "mortise_and_tenon": "a flat tongue of wood in a slot",
@@ -44,6 +25,7 @@ FOUND_BY = {"owner": "the owner brought it for this", "us": "we found it"}
 # Damages that sit at a joint as a rule; where a joint moves, which joint it is comes before the part.
 AT_A_JOINT = ("loose", "broken", "split", "fitting")
 JOINT_FIRST = AT_A_JOINT[:1]
+WHICH_OF_THE_TWO = "Which of the two has suffered more? If neither, the one that ends in the other."
 
 
 def title(damage: Damage) -> str:
@@ -52,10 +34,7 @@ def title(damage: Damage) -> str:
     >>> title(Damage("a", "sticks", part="door")), title(Damage("a", "swollen"))
     ('door, sticks or will not close', 'board swollen or crumbling')
     """
-    where = damage.part or damage.joint
-    if where is None:
-        return words.DAMAGES[damage.kind]
-    return f"{plain(where)}, {IN_SHORT.get(damage.kind, words.DAMAGES[damage.kind])}"
+    return place_of(damage) if damage.part or damage.joint else words.DAMAGES[damage.kind]
 
 
 def _piece(session: Session) -> Piece:
@@ -72,7 +51,7 @@ def _find(session: Session, name: str) -> Damage | None:
 
 
 def _ask_what(session: Session, name: str) -> None:
-    kind = choose(session.env, "What is wrong?", WHAT_IS_WRONG)
+    kind = choose(session.env, "What is wrong?", {kind: said.asked for kind, said in DAMAGE_WORDS.items()})
     assert kind is not None
     old = _find(session, name)
     if old is not None:
@@ -81,14 +60,33 @@ def _ask_what(session: Session, name: str) -> None:
         session.keep(replace(session.case, damages=(*session.case.damages, Damage(id=name, kind=kind))))
 
 
+def part_names(piece: Piece) -> Names:
+    """What the parts of a piece are called besides their own names."""
+    return {part: entry.also_called for part, entry in piece.parts.items()}
+
+
+def joint_names(piece: Piece) -> Names:
+    """What its joints are called by somebody who has other names for the parts."""
+    return {
+        joint.id: [
+            plain(joint.id).replace(plain(part), name)
+            for part in joint.joins
+            if plain(part) in plain(joint.id)
+            for name in piece.parts[part].also_called
+        ]
+        for joint in piece.joints
+    }
+
+
 def _ask_part(session: Session, name: str) -> None:
     damage, piece = session.case.damage(name), _piece(session)
     joint = piece.joint(damage.joint) if damage.joint else None
     if joint is not None and damage.kind in JOINT_FIRST:
         parts = {part: plain(part) for part in joint.joins}
-        part = choose(session.env, "Which of the two is the worse for it?", parts) if len(parts) > 1 else joint.joins[0]
+        part = choose(session.env, WHICH_OF_THE_TWO, parts, also=part_names(piece)) if len(parts) > 1 else joint.joins[0]
     else:
-        part = choose(session.env, "On which part?", {part: plain(part) for part in piece.parts}, enter="nobody can say")
+        parts = {part: plain(part) for part in piece.parts}
+        part = choose(session.env, "On which part?", parts, enter="nobody can say", also=part_names(piece))
     stays = joint is not None and part in joint.joins
     _keep(session, replace(damage, part=part, joint=damage.joint if stays else None))
 
@@ -109,7 +107,8 @@ def _ask_joint(session: Session, name: str) -> None:
     damage = session.case.damage(name)
     choices = joint_choices(joints_of(_piece(session), damage), session.case.joints)
     question = "At which joint?" if damage.kind in JOINT_FIRST else "Is it at a joint? Which?"
-    joint = choose(session.env, question, choices, enter="at none of these, or nobody can say")
+    also = joint_names(_piece(session))
+    joint = choose(session.env, question, choices, enter="at none of these, or nobody can say", also=also)
     changed = replace(damage, joint=joint)
     made = damage.facts.get("joint")
     if made is not None and joint is not None and made not in joint_kinds(_piece(session), changed):
@@ -160,15 +159,15 @@ def damage_lines(session: Session, name: str) -> list[Line]:
         known = damage.kind in JOINT_FIRST if first else damage.kind in AT_A_JOINT[1:] and damage.part is not None
         return damage.joint is None and known and bool(joints_of(_piece(session), damage))
 
-    def wants_says() -> bool:
+    def is_the_owners() -> bool:
         # The first damage is what the owner's own words are about, and those are on the sheet already.
-        return not held().says and not (session.case.owner_says and session.case.damages[0].id == name)
+        return bool(session.case.owner_says) and session.case.damages[0].id == name
 
     def now(what: str | None) -> str:
         return plain(what) if what else ""
 
     return [
-        Line("What is wrong", lambda: WHAT_IS_WRONG[held().kind], lambda: not begun, lambda: _ask_what(session, name)),
+        Line("What is wrong", lambda: DAMAGE_WORDS[held().kind].asked, lambda: not begun, lambda: _ask_what(session, name)),
         Line("At which joint", lambda: now(held().joint), lambda: wants_joint(True), lambda: _ask_joint(session, name)),
         Line("On which part", lambda: now(held().part), lambda: held().part is None, lambda: _ask_part(session, name)),
         Line("At which joint", lambda: "", lambda: wants_joint(False), lambda: _ask_joint(session, name)),
@@ -178,8 +177,18 @@ def damage_lines(session: Session, name: str) -> list[Line]:
             lambda: _wants_made(session, held()),
             lambda: _ask_made(session, name),
         ),
-        Line("What the owner says about it", lambda: held().says, wants_says, lambda: _ask_says(session, name)),
-        Line("Who found it", lambda: FOUND_BY[held().found_by], lambda: not begun, lambda: _ask_found_by(session, name)),
+        Line(
+            "What the owner says about it",
+            lambda: held().says,
+            lambda: not held().says and not is_the_owners(),
+            lambda: _ask_says(session, name),
+        ),
+        Line(
+            "Who found it",
+            lambda: FOUND_BY[held().found_by],
+            lambda: not begun and not is_the_owners(),
+            lambda: _ask_found_by(session, name),
+        ),
     ]
 
 

@@ -5,17 +5,17 @@ So the most usual reading of each is shown, and whoever stands at the door answe
 not usual enough to be taken as said, nothing stands there, and it is asked.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from diagnose import words
 from diagnose.case.case import Answer, Case, Damage
 from diagnose.cli.asking import put_question, readings_of_piece, speaker
-from diagnose.cli.prompts import on_the_sheet
+from diagnose.cli.prompts import match, on_the_sheet
 from diagnose.cli.session import Session
 from diagnose.decision.next_signs import AT_THE_DOOR, can_be_asked
-from diagnose.documents.say import reading_say
-from diagnose.reasoning.deduce import deduce
+from diagnose.documents.say import first_up, reading_say
+from diagnose.reasoning.deduce import Deduction, deduce
 from diagnose.reasoning.facts import Facts, Values, case_values, gate_open, satisfied, sign_order
 from diagnose.reasoning.rulebook import rulebook_of
 from diagnose.rulebase.entries import Scale, Sign
@@ -28,7 +28,7 @@ LOOK = {
     "counter": "Look before hands go on it, outside the door where you can.",
     "bench": "Look before hands go on it, outside the door where you can.",
 }
-TALK = "Enter: all of these are so, and the rest is asked. A number: answer that one differently."
+TALK = "Enter: all of these are so, and the rest is asked. A number, or words of the line: answer that one differently."
 # Of a piece that is not taken in no sign is asked.
 NOT_TAKEN_IN = (words.Triage.DECLINE, words.Triage.STAYS_OUT)
 LATER = "(later)"
@@ -94,18 +94,20 @@ class Door:
 
 def at_the_door(session: Session) -> None:
     """Show the list until it is confirmed, keep what it says in one go, and say what that means at the door."""
-    env, signs = session.env, session.knowledge.signs
-    door = Door()
+    signs, door = session.knowledge.signs, Door()
+    shown: dict[str, str] = {}
+    if say_triage(session, {}, words.Triage.TAKE_IN) in NOT_TAKEN_IN:
+        return  # The kind alone says it, and nothing at the door could say otherwise.
     while listed := door.listed(session):
-        _show(session, listed)
-        line = on_the_sheet(env, "> ")
-        if line and (not line.isdecimal() or not 1 <= int(line) <= len(listed)):
-            env.say(f"Not understood. Enter if all of these are so, or a number from 1 to {len(listed)}.")
+        shown = _show(session, listed, shown)
+        chosen = _chosen(session, list(listed))
+        if chosen:
+            door.ask(session, signs[chosen])
             continue
-        if line:
-            door.ask(session, signs[list(listed)[int(line) - 1]])
-            continue
+        shown = {}
         triage = say_triage(session, answered(listed), words.Triage.TAKE_IN)
+        if triage in NOT_TAKEN_IN:
+            break
         if all_said(session, door):
             say_triage(session, answered(door.listed(session)), triage)
             break
@@ -138,15 +140,37 @@ def _piece_values(session: Session, answers: Mapping[str, Answer]) -> dict[str, 
     return {**values, **told}
 
 
-def _show(session: Session, listed: Mapping[str, Answer | str]) -> None:
+def _chosen(session: Session, listed: Sequence[str]) -> str:
+    """The sign to answer differently, by its number or by words that stand in its question alone; empty for Enter."""
+    asks = {name: session.knowledge.signs[name].ask or "" for name in listed}
+    while True:
+        line = on_the_sheet(session.env, "> ")
+        found = match(line, asks) if line else ""
+        if found is not None:
+            return found
+        session.env.say(f"Not understood. Enter if all of these are so, or a number from 1 to {len(listed)}.")
+
+
+def _show(session: Session, listed: Mapping[str, Answer | str], before: Mapping[str, str]) -> dict[str, str]:
+    """The list; behind an answer only the lines that are new since `before`, while the same signs stand in it. What it says now."""
     env = session.env
-    env.say()
-    env.say(env.strong(HEAD[session.place]))
-    env.say(f"{LOOK[session.place]} {TALK}")
+    lines = {}
     for number, (name, answer) in enumerate(listed.items(), start=1):
         sign = session.knowledge.signs[name]
         reading = answer if isinstance(answer, str) else reading_say(sign, answer) + (" (unsure)" if answer.unsure else "")
-        env.say(f"  {number:2d}  {sign.ask} {env.strong(reading)}")
+        lines[name] = f"  {number:2d}  {sign.ask} {env.strong(first_up(reading))}"
+    env.say()
+    if list(lines) == list(before) and lines != before:
+        for name, line in lines.items():
+            if line != before[name]:
+                env.say(line)
+        env.say("Enter if the rest is as listed, or another number.")
+        return lines
+    env.say(env.strong(HEAD[session.place]))
+    env.say(f"{LOOK[session.place]} {TALK}")
+    for line in lines.values():
+        env.say(line)
+    return lines
 
 
 def say_triage(session: Session, answers: Mapping[str, Answer], said: words.Triage) -> words.Triage:
@@ -155,11 +179,20 @@ def say_triage(session: Session, answers: Mapping[str, Answer], said: words.Tria
     The rules need no damage for that.
     """
     knowledge = session.knowledge
-    deduction = deduce(rulebook_of(knowledge), Facts(_piece_values(session, answers), {}))
+    deduction = _deduced(session, answers)
     triage = deduction.triage()
     if triage is not said and triage is not words.Triage.TAKE_IN:
         because = [knowledge.logic[rule].because for rule in deduction.rules_for("triage", triage.value)]
         session.env.say(session.env.strong(f"At the door: {words.TRIAGE_SAY[triage]}.") + " " + " ".join(because))
         if triage in NOT_TAKEN_IN:
-            session.env.say("s stops here; go on where a letter is to say what is wrong with it.")
+            session.env.say("Only what is wrong with it is asked still, for the letter; s stops here.")
     return triage
+
+
+def is_turned_away(session: Session) -> bool:
+    """Whether what is known at the door keeps the piece out."""
+    return _deduced(session, session.case.readings).triage() in NOT_TAKEN_IN
+
+
+def _deduced(session: Session, answers: Mapping[str, Answer]) -> Deduction:
+    return deduce(rulebook_of(session.knowledge), Facts(_piece_values(session, answers), {}))

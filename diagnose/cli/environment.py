@@ -13,6 +13,7 @@ from typing import TextIO
 
 NARROWEST = 30
 _INDENT = re.compile(r" *(?:\d+  )?")
+_MARKS = re.compile(r"\x1b\[\d*m")
 
 
 def folded(line: str, width: int) -> str:
@@ -23,11 +24,18 @@ def folded(line: str, width: int) -> str:
           two or
           three
     """
-    if len(line) <= width:
+    plain = _MARKS.sub("", line)
+    if len(plain) <= width:
         return line
-    found = _INDENT.match(line)
+    found = _INDENT.match(plain)
     under = " " * len(found[0]) if found is not None else ""
-    return textwrap.fill(line, width, subsequent_indent=under, break_long_words=False, break_on_hyphens=False)
+    text = textwrap.fill(plain, width, subsequent_indent=under, break_long_words=False, break_on_hyphens=False)
+    # The marks of what stands out take no room; each goes back behind as many letters as stood before it.
+    for mark in reversed(list(_MARKS.finditer(line))):
+        letters = len("".join(_MARKS.sub("", line[: mark.start()]).split()))
+        at = [0, *(place for place, letter in enumerate(text, start=1) if not letter.isspace())][letters]
+        text = f"{text[:at]}{mark[0]}{text[at:]}"
+    return text
 
 
 @dataclass

@@ -5,6 +5,7 @@ most the answer being typed.
 """
 
 import os
+import shlex
 import time
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from diagnose.case.case import Case
 from diagnose.case.read import read_case
 from diagnose.case.write import sweep_parts
 from diagnose.cli.damages import ask_damages
-from diagnose.cli.door import at_the_door, is_fresh
+from diagnose.cli.door import at_the_door, is_fresh, is_turned_away
 from diagnose.cli.environment import Environment
 from diagnose.cli.errors import stop
 from diagnose.cli.interview import ask_all
@@ -22,6 +23,7 @@ from diagnose.cli.prompts import Back, Command, Line, walk
 from diagnose.cli.replay import blank, must_fit, replay
 from diagnose.cli.session import Session, bytes_of
 from diagnose.cli.sheet import Kind, ask_kind, kind_line, page_lines
+from diagnose.documents.letters.answer import REFUSED
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.rulebase.store import load_knowledge
 from diagnose.shop import read_shop
@@ -49,12 +51,13 @@ def take_in(env: Environment, path: Path, place: str, answers: Path | None, shop
         must_fit(session, source)
         replay(session, source)
         return
+    begun: Session | None = None
     try:
         new = case is None
         if case is None:
             kind = _first_kind(env, knowledge)
-            case = Case(piece=kind.piece, called=kind.called, taken_in=env.today)
-        session = Session(env, knowledge, settings, path, place, case, on_disk)
+            case = Case(piece=kind.piece, called=kind.called, count=kind.count, taken_in=env.today)
+        begun = session = Session(env, knowledge, settings, path, place, case, on_disk)
         session.keep(case)
         _sheet(session, new)
         ask_all(session)
@@ -62,7 +65,26 @@ def take_in(env: Environment, path: Path, place: str, answers: Path | None, shop
         env.say("Stopped." if isinstance(ended, Command) else "\nStopped.")
     if path.exists():
         env.say(f"Kept in {path}. Go on later with the same command.")
-        env.say(f"diagnose assess {path} says why, diagnose letter {path} writes to the owner.")
+    if begun is not None and begun.case.damages:
+        given = "".join(f" --{name} {shlex.quote(str(at))}" for name, at in (("shop", shop), ("rules", rules)) if at is not None)
+        _say_next(begun, f"{shlex.quote(str(path))}{given}")
+
+
+def _say_next(session: Session, options: str) -> None:
+    """What to run now: the paper that goes out at once, then why, then the letter; each command on a line of its own."""
+    env, letter = session.env, f"diagnose letter {options}"
+    lines = {"Why, and what is advised:": f"diagnose assess {options}", "The estimate for the owner:": letter}
+    if session.assessed().triage in REFUSED:
+        lines = {"The letter that says why it is not taken in:": letter}
+    elif session.place == NO_HANDS:
+        slip = {"For the owner until it is brought:": f"{letter} --form until_you_bring_it"}
+        lines = slip | lines | {"When it comes in:": f"diagnose intake {options} --at counter"}
+    else:
+        lines = {"The receipt, in two copies:": f"{letter} --form receipt"} | lines
+    env.say()
+    for what, command in lines.items():
+        env.say(what)
+        env.say(f"  {command}")
 
 
 def _must_be_writable(env: Environment, path: Path) -> None:
@@ -84,12 +106,15 @@ def _first_kind(env: Environment, knowledge: Knowledge) -> Kind:
 def _sheet(session: Session, new: bool) -> None:
     """Everything that is asked before the first sign; what is answered already is passed over."""
     fresh = new or is_fresh(session.case, session.knowledge)
-    has_hands = session.place != NO_HANDS
+
+    def wants_map() -> bool:
+        return session.place != NO_HANDS and not session.case.joints and not is_turned_away(session)
+
     lines = [
         kind_line(session),
         *(page_lines(session) if fresh else []),
         Line("At the door", lambda: "", lambda: fresh, lambda: at_the_door(session)),
-        Line("Joint map", lambda: map_said(session), lambda: has_hands and not session.case.joints, lambda: ask_map(session)),
+        Line("Joint map", lambda: map_said(session), wants_map, lambda: ask_map(session)),
         Line("Damages", lambda: "", lambda: True, lambda: ask_damages(session)),
     ]
     start = 1 if new else 0

@@ -21,7 +21,7 @@ REASONS = {
     "could_rule_out": "one of its answers would rule out what is advised now",
     "value": "its answer is worth most for the time it takes",
 }
-BY_WORTH = list(REASONS)[-1]
+HAZARD, *_, BY_WORTH = REASONS
 # Below this no cause is called leading.
 STANDS_OUT = 0.2
 
@@ -38,14 +38,18 @@ def ask_all(session: Session) -> None:
                 return
             assessment = session.assessed()
             continue
+        sent_on = assessment.triage is words.Triage.REFER
         for got in assessment.damages:
-            question = next_question(session, got)
+            question = next_question(session, got, sent_on=sent_on)
             if question is not None:
                 break
-            if got.damage.id not in finished:
+            if got.damage.id not in finished and not sent_on:
                 finished.add(got.damage.id)
                 _close(session, got)
         else:
+            if sent_on and _turned_away(session, assessment):
+                assessment = session.assessed()
+                continue
             return
         if got.damage.id != at:
             at = got.damage.id
@@ -59,12 +63,13 @@ def ask_all(session: Session) -> None:
 
 
 def _turned_away(session: Session, assessment: Assessment) -> bool:
-    """Say that it is not taken in, and why; True when an answer was changed after all."""
+    """Say that it is not taken in or goes to others, and why; True when an answer was changed after all."""
     env = session.env
     env.say()
     env.say(env.strong(f"At the door: {words.TRIAGE_SAY[assessment.triage]}.") + " " + " ".join(assessment.triage_because))
+    env.say("So nothing more is asked.")
     while True:
-        line = env.ask("So nothing more is asked. Enter ends; a lists the answers, any of which can be changed > ")
+        line = env.ask("Enter ends; a lists the answers, any of which can be changed > ")
         if not line:
             return False
         if is_stop(line):
@@ -78,15 +83,20 @@ def of_damage(assessment: Assessment, damage_id: str) -> DamageAssessment:
     return next(damage for damage in assessment.damages if damage.damage.id == damage_id)
 
 
-def next_question(session: Session, got: DamageAssessment, answered: Container[str] = ()) -> Question | None:
+def next_question(
+    session: Session, got: DamageAssessment, answered: Container[str] = (), sent_on: bool = False
+) -> Question | None:
     """What to ask now, or None when it is time to stop.
 
-    A sign of which nothing can be seen on this piece is passed over, unless its answer is at hand in `answered`.
+    A sign of which nothing can be seen on this piece is passed over, unless its answer is at hand in `answered`. Of a piece that is
+    sent on to others only what may be dangerous is asked: they look at it themselves.
     """
     waiting = [
         q
         for q in got.questions.ranked
-        if (got.damage.id, q.sign) not in session.later and (q.sign in answered or _readings(session, got, q))
+        if (got.damage.id, q.sign) not in session.later
+        and (q.reason == HAZARD or not sent_on)
+        and (q.sign in answered or _readings(session, got, q))
     ]
     if not waiting or (got.questions.stop and not any(q.reason != "value" for q in waiting)):
         return None
@@ -154,14 +164,22 @@ def _close(session: Session, got: DamageAssessment) -> None:
 
 
 def tell(session: Session, assessment: Assessment, damage_id: str) -> None:
-    """Leading causes and present advice, in two lines."""
+    """Leading causes and present advice, in two lines; one line where an answer left both as they were."""
     got = of_damage(assessment, damage_id)
     knowledge, env = session.knowledge, session.env
     leading = got.causes_by_probability()[:3]
     causes = ", ".join(f"{knowledge.causes[name].name.lower()} {words.rounded_percent(p)}" for name, p in leading)
     flat = not leading or leading[0][1] < STANDS_OUT
-    env.say(f"  So far: {'nothing stands out yet; ' if flat else ''}{causes}.")
     advice = f"{knowledge.methods[got.decision.method].name} ({words.CLASSES[got.decision.decision][0]})"
     door = "" if assessment.triage is words.Triage.TAKE_IN else f" At the door: {words.TRIAGE_SAY[assessment.triage]}."
     sure = "" if got.decision.settled else " (something could still rule it out)"
-    env.say(f"  Advice now: {advice}{sure}.{door}")
+    told = (
+        f"  So far: {'nothing stands out yet; ' if flat else ''}{causes}.",
+        f" {door}" if assessment.triage is words.Triage.REFER else f"  Advice now: {advice}{sure}.{door}",
+    )
+    if session.told.get(damage_id) == told:
+        env.say("  Nothing changes so far.")
+        return
+    session.told[damage_id] = told
+    for line in told:
+        env.say(line)

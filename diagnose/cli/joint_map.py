@@ -88,7 +88,7 @@ def _numbered(text: str, joints: Sequence[str]) -> dict[str, str]:
 def _state(text: str) -> str:
     states = {label: state for state, label in words.JOINT_STATES.items()} | SPOKEN_STATES
     if text not in states:
-        near = nearest(text, states)
+        near = nearest(text, states).removesuffix("?")
         hint = near if near.startswith("did") else f"one of: {', '.join(words.JOINT_STATES.values())}"
         raise ValueError(f"{text!r} is no state of a joint; {hint}")
     return states[text]

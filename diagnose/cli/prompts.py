@@ -1,7 +1,8 @@
 """Asking one thing at a terminal: numbered choices, any unique beginning accepted, and always the same few keys."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from diagnose.cli.environment import Environment
 from diagnose.cli.meaning import heard
@@ -49,6 +50,13 @@ SPOKEN_KEYS: dict[str, str] = {
 }
 # More than these named as near misses is a list again, and that stands on the screen already.
 MOST_NAMED = 8
+# So alike is a word with one letter wrong; in words of three letters and fewer one letter is too much.
+ALIKE, SHORTEST_SLIP = 0.8, 3
+# Words that tell no two choices apart where none of them has the word.
+TELLS_NOTHING = frozenset({"a", "an", "the", "one", "of", "its", "his", "her", "my", "left", "right", "whole"})
+# What choices are called besides their labels.
+Names = Mapping[str, Sequence[str]]
+NO_NAMES: Names = {}
 
 
 def is_stop(line: str) -> bool:
@@ -82,25 +90,57 @@ def _words(text: str) -> list[str]:
 def _has_words(label: str, wanted: Sequence[str]) -> bool:
     """Whether every word typed begins a word of the label; shorter words than three letters say too little."""
     have = _words(label)
-    return any(len(word) > 2 for word in wanted) and all(any(h.startswith(word) for h in have) for word in wanted)
+    return any(len(word) > 2 for word in wanted) and all(
+        any(h.startswith(word) or h == word.removesuffix("s") for h in have) for word in wanted
+    )
 
 
-def fitting(text: str, choices: Mapping[str, str]) -> list[str]:
-    """The ids that a text may mean: by id or label, else by a beginning, else by words that are in the label.
+def _says(text: str, forms: Iterable[str]) -> list[str]:
+    """The words of a text, but for those that tell nothing apart, as in "the left front leg"."""
+    have = {word for form in forms for word in _words(form)}
+    return [word for word in _words(text) if word in have or word not in TELLS_NOTHING]
 
-    >>> fitting("top", {"a": "at the top", "b": "top rail", "c": "foot"}), fitting("rail", {"b": "top rail", "c": "foot"})
+
+def fitting(text: str, choices: Mapping[str, str], also: Names = NO_NAMES) -> list[str]:
+    """The ids that a text may mean: by id or label, else by another name, else by a beginning, else by words that are in one of these.
+
+    >>> fitting("top", {"a": "at the top", "b": "top rail", "c": "foot"}), fitting("the left rail", {"b": "top rail", "c": "foot"})
     (['b'], ['b'])
+    >>> fitting("footrest", {"a": "leg", "b": "rung"}, {"b": ("foot rest",)})
+    ['b']
     """
     wanted = text.lower().replace("_", " ").strip()
     spoken = {name: (name.replace("_", " ").lower(), label.lower()) for name, label in choices.items()}
+    named = {name: (*forms, *(other.lower() for other in also.get(name, ()))) for name, forms in spoken.items()}
     exact = [name for name, forms in spoken.items() if wanted in forms]
     if exact or not wanted:
         return exact[:1]
-    begun = [name for name, forms in spoken.items() if any(form.startswith(wanted) for form in forms)]
-    return begun or [name for name, (_, label) in spoken.items() if _has_words(label, _words(wanted))]
+    said = _says(wanted, (form for forms in named.values() for form in forms[1:]))
+    whole = [name for name, forms in named.items() if "".join(said) in ("".join(_words(form)) for form in forms)]
+    if whole:
+        return whole
+    begun = [name for name, forms in named.items() if any(form.startswith(wanted) for form in forms)]
+    return begun or [name for name, forms in named.items() if any(_has_words(form, said) for form in forms[1:])]
 
 
-def match(text: str, choices: Mapping[str, str]) -> str | None:
+def slipped(text: str, choices: Mapping[str, str], also: Names = NO_NAMES) -> list[str]:
+    """The ids of which a text names words with a letter wrong, missing or too many.
+
+    >>> slipped("case botom", {"a": "case side", "b": "case bottom"}), slipped("haunted", {"a": "loose"})
+    (['b'], [])
+    """
+    named = {name: (label, *also.get(name, ())) for name, label in choices.items()}
+    wanted = _says(text, (form for forms in named.values() for form in forms))
+    if not any(len(word) > SHORTEST_SLIP for word in wanted):
+        return []
+    return [
+        name
+        for name, forms in named.items()
+        if any(all(get_close_matches(word, _words(form), 1, ALIKE) for word in wanted) for form in forms)
+    ]
+
+
+def match(text: str, choices: Mapping[str, str], also: Names = NO_NAMES) -> str | None:
     """The id that a number, an id, a label, a unique beginning or words of it name; None if none or several do.
 
     A letter that is a key is never a beginning.
@@ -112,7 +152,7 @@ def match(text: str, choices: Mapping[str, str]) -> str | None:
     if text.isdecimal():
         index = int(text) - 1
         return ids[index] if 0 <= index < len(ids) else None
-    found = fitting(text, choices)
+    found = fitting(text, choices, also)
     return found[0] if len(found) == 1 and text.lower() not in KEYS else None
 
 
@@ -135,16 +175,20 @@ def show_choices(env: Environment, choices: Mapping[str, str]) -> None:
         env.say(f"  {number:2d}  {label}")
 
 
-def allowed(choices: Mapping[str, str], typed: str = "", several: bool = False) -> str:
+def allowed(choices: Mapping[str, str], typed: str = "", several: bool = False, also: Names = NO_NAMES) -> str:
     """What may be typed, for somebody whose answer was not understood; what it may have meant, where that is a few.
 
     >>> allowed({"a": "drawer front", "b": "drawer side", "c": "top"}, "drawer")
     'Several fit: 1 drawer front · 2 drawer side. Which number?'
+    >>> allowed({"a": "drawer front", "b": "drawer side", "c": "top"}, "drawer frnt")
+    'Not understood. Did you mean 1 drawer front?'
     """
-    near = fitting(typed, choices) if typed and not typed.isdecimal() else []
-    if 1 < len(near) <= MOST_NAMED:
+    near = fitting(typed, choices, also) if typed and not typed.isdecimal() else []
+    slips = [] if near or typed.isdecimal() else slipped(typed, choices, also)
+    if 1 < len(near) <= MOST_NAMED or 0 < len(slips) <= MOST_NAMED:
         numbers = {name: number for number, name in enumerate(choices, start=1)}
-        return f"Several fit: {' · '.join(f'{numbers[name]} {choices[name]}' for name in near)}. Which number?"
+        named = " · ".join(f"{numbers[name]} {choices[name]}" for name in near or slips)
+        return f"Several fit: {named}. Which number?" if near else f"Not understood. Did you mean {named}?"
     more = " or several with commas, or none" if several else ""
     return f"Not understood. A number from 1 to {len(choices)}{more}, the words, or a beginning that only one of them has."
 
@@ -159,8 +203,11 @@ def on_the_sheet(env: Environment, prompt: str) -> str:
     return line
 
 
-def choose(env: Environment, question: str, choices: Mapping[str, str], enter: str = "") -> str | None:
-    """Ask until one of the choices is named; where `enter` says what an empty line means, that is taken as None."""
+def choose(env: Environment, question: str, choices: Mapping[str, str], enter: str = "", also: Names = NO_NAMES) -> str | None:
+    """Ask until one of the choices is named; where `enter` says what an empty line means, that is taken as None.
+
+    What was named by other words than those on the screen is said back.
+    """
     env.say()
     env.say(env.strong(question))
     show_choices(env, choices)
@@ -168,12 +215,16 @@ def choose(env: Environment, question: str, choices: Mapping[str, str], enter: s
         line = on_the_sheet(env, f"(Enter: {enter}) > " if enter else "> ")
         if not line and enter:
             return None
-        found = match(line, choices) if line else None
+        found = match(line, choices, also) if line else None
         if found is not None:
+            if not line.isdecimal() and not choices[found].lower().startswith(line.lower()):
+                env.say(f"  Noted: {choices[found]}.")
             return found
         if SPOKEN_KEYS.get(line.lower()) == "b":
             raise Back
-        env.say(allowed(choices, line))
+        if enter and "t" in (line.lower(), SPOKEN_KEYS.get(line.lower())):
+            return None
+        env.say(allowed(choices, line, also=also))
 
 
 def free_text(env: Environment, question: str, now: str = "") -> str:

@@ -42,10 +42,10 @@ class Signal:
 
 
 def countdowns(assessment: Assessment) -> tuple[Countdown, ...]:
-    """Every closing of the plan that fits, in order; what does not fit is not counted down."""
+    """Every closing of the plan that fits, in order; what does not fit, and what is glued one by one, is not counted down."""
     found = []
     for gluing in gluings_of(assessment):
-        if gluing.schedule is None or not gluing.schedule.fits:
+        if gluing.work.one_by_one or gluing.schedule is None or not gluing.schedule.fits:
             continue
         closings = gluing.schedule.closings
         for number, closing in enumerate(closings, start=1):

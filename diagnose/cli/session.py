@@ -30,7 +30,7 @@ class Given:
 
 @dataclass
 class Session:
-    """The case, where it is kept, what was put off, and the order of answers for going back."""
+    """The case, where it is kept, what was put off, the order of answers for going back, and what was last told of each damage."""
 
     env: Environment
     knowledge: Knowledge
@@ -42,6 +42,7 @@ class Session:
     later: set[tuple[str, str]] = field(default_factory=set)
     given: list[Given] = field(default_factory=list)
     station: str | None = None
+    told: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     def keep(self, case: Case) -> None:
         """Take the case as it is now and have it on disk before anything else is asked.

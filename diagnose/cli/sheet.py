@@ -4,10 +4,12 @@ Every line is kept before the next is asked, and is a `Line` that can be gone ba
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from diagnose.case.fields import LARGEST
-from diagnose.case.naming import find_piece, pieces_like, wood_named, woods_like
+from diagnose.case.naming import find_piece, pieces_like, wood_named, woods_like, woods_meant
+from diagnose.case.read import MOST_PIECES
 from diagnose.cli.environment import Environment
 from diagnose.cli.meaning import HOW
 from diagnose.cli.prompts import SPOKEN_KEYS, Line, choose, free_text, match, on_the_sheet, show_choices
@@ -20,6 +22,11 @@ from diagnose.rulebase.knowledge import Knowledge
 WELCOME = "Every answer is kept at once. s stops, and the same command goes on later; b goes back one line."
 _AMOUNT = re.compile(r"[^\d.,+-]*(\d[\d.,']*)[^\d.,]*")
 _CENTS = re.compile(r"[.,](\d{1,2})$")
+# Words of a line that name no piece.
+SMALL_WORDS = frozenset({"a", "an", "and", "for", "in", "my", "of", "on", "our", "set", "the", "to", "with"})
+NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+# A number that begins the line and counts pieces, not doors or drawers: "six chairs", "a set of 6 stools", but not "2 door wardrobe".
+_SEVERAL = re.compile(rf"(?:(?:a|an|the|my|our|her|his) )?(?:(?:set|lot) of )?(\d+|{'|'.join(NUMBERS)}|pair of) .*s")
 NOBODY_KNOWS = ("unknown", "nobody knows", "no idea", "none", "-")
 
 
@@ -29,6 +36,21 @@ class Kind:
 
     piece: str
     called: str
+    count: int = 1
+
+
+def how_many(line: str) -> int:
+    """How many pieces alike a line names.
+
+    >>> how_many("a set of six dining chairs"), how_many("pair of stools"), how_many("2 door wardrobe"), how_many("sofa")
+    (6, 2, 1, 1)
+    """
+    found = _SEVERAL.fullmatch(line.lower())
+    if found is None:
+        return 1
+    said = found[1]
+    count = int(said) if said.isdecimal() else NUMBERS.index(said) + 1 if said in NUMBERS else 2
+    return count if 1 <= count <= MOST_PIECES else 1
 
 
 def ask_kind(env: Environment, knowledge: Knowledge) -> Kind:
@@ -39,13 +61,15 @@ def ask_kind(env: Environment, knowledge: Knowledge) -> Kind:
     env.say()
     env.say(env.strong("What is it?"))
     show_choices(env, choices)
+    count = 1
     while True:
         line = on_the_sheet(env, "> ")
+        count = max(count, how_many(line))
         found = kind_named(knowledge, line, choices)
         if found is not None:
-            env.say(f"  Noted: {knowledge.pieces[found].name}.")
+            env.say(f"  Noted: {knowledge.pieces[found].name}{f', {count} of them' if count > 1 else ''}.")
             called = line.lower() in (name.lower() for name in knowledge.pieces[found].also_called)
-            return Kind(found, line if called else "")
+            return Kind(found, line if called else "", count)
         env.say(_kind_hint(knowledge, line, choices))
 
 
@@ -59,11 +83,27 @@ def kind_named(knowledge: Knowledge, line: str, choices: dict[str, str]) -> str 
 
 
 def kinds_like(knowledge: Knowledge, line: str) -> tuple[Piece, ...]:
-    """The kinds that a line may mean: those that most of its words name, as in "an old flat pack wardrobe"."""
-    said = [word for word in line.replace("-", " ").split() if not word.isdecimal()]
-    named = [piece.id for word in said for piece in pieces_like(knowledge, word)]
+    """The kinds that a line may mean: those that most of its words name, as in "an old flat pack wardrobe".
+
+    Of several, those of which a whole name was said: "an old wardrobe" is a wardrobe and nothing out of a box.
+    """
+    said = [word for word in line.lower().replace("-", " ").split() if not word.isdecimal() and word not in SMALL_WORDS]
+    meant = {word: pieces_like(knowledge, word) or pieces_like(knowledge, word.removesuffix("s")) for word in said}
+    named = [piece.id for word in said for piece in meant[word]]
     most = max((named.count(piece) for piece in named), default=0)
-    return tuple(piece for piece in knowledge.pieces.values() if named.count(piece.id) == most > 0)
+    found = tuple(piece for piece in knowledge.pieces.values() if named.count(piece.id) == most > 0)
+    head = [word for word in said if meant[word]][-1:]
+    whole = {piece.id: _words_of_name(piece, said, head) for piece in found}
+    return tuple(piece for piece in found if whole[piece.id] == max(whole.values()))
+
+
+def _words_of_name(piece: Piece, said: Sequence[str], head: Sequence[str]) -> int:
+    """How many words the longest name of a kind has that stands whole among the words said, the one that says what it is with them."""
+    heard = {*said, *(word.removesuffix("s") for word in said)}
+    names = [set(other.lower().replace("-", " ").split()) for other in (piece.name, *piece.also_called)]
+    return max(
+        (len(name) for name in names if name <= heard and any({word, word.removesuffix("s")} & name for word in head)), default=0
+    )
 
 
 def _kind_hint(knowledge: Knowledge, line: str, choices: dict[str, str]) -> str:
@@ -112,14 +152,16 @@ def _money(value: float | None) -> str:
 def _ask_value(session: Session) -> None:
     env, now = session.env, session.case.value
     while True:
-        line = free_text(env, "What is it worth, as the owner puts it?", _money(now))
+        what = "it" if session.case.count == 1 else "one of them"
+        line = free_text(env, f"What is {what} worth, as the owner puts it?", _money(now))
         if not line or nobody_knows(line):
             return
         try:
             amount = parse_amount(line)
         except ValueError:
-            env.say(f"Not understood. A number above 0 and below {LARGEST:,.0f}, like 350; Enter if nobody knows.")
+            env.say("Not understood. One sum, like 350; Enter if nobody knows.")
             continue
+        env.say(f"  Noted: {session.shop.money(amount)}.")
         session.keep(replace(session.case, value=amount))
         return
 
@@ -137,8 +179,8 @@ def _ask_wood(session: Session) -> None:
         if not line or nobody_knows(line):
             return
         wood = wood_named(knowledge, line)
-        like = {wood.id: wood.name for wood in woods_like(knowledge, line)}
-        if wood is None and len(like) > 1:
+        like = {wood.id: wood.name for wood in woods_like(knowledge, line) or woods_meant(knowledge, line)}
+        if wood is None and like:
             chosen = choose(env, "Which of these?", like, enter="nobody can say")
             wood = knowledge.woods[chosen] if chosen is not None else None
             if wood is None:
@@ -162,10 +204,21 @@ def _ask_says(session: Session) -> None:
 
 
 def _ask_kind_again(session: Session) -> None:
-    """Another kind of piece has other joints."""
-    kind = ask_kind(session.env, session.knowledge)
-    joints = session.case.joints if kind.piece == session.case.piece else {}
-    session.keep(replace(session.case, piece=kind.piece, called=kind.called, joints=joints))
+    """Another kind of piece has other joints, and parts that the damages may not have named."""
+    kind, case = ask_kind(session.env, session.knowledge), session.case
+    if kind.piece != case.piece:
+        parts = session.knowledge.pieces[kind.piece].parts
+        damages = tuple(
+            replace(
+                damage,
+                part=damage.part if damage.part in parts else None,
+                joint=None,
+                facts={name: said for name, said in damage.facts.items() if name != "joint"},
+            )
+            for damage in case.damages
+        )
+        case = replace(case, joints={}, damages=damages)
+    session.keep(replace(case, piece=kind.piece, called=kind.called, count=kind.count))
 
 
 def kind_line(session: Session) -> Line:
@@ -173,6 +226,16 @@ def kind_line(session: Session) -> Line:
     return Line(
         "What is it?", lambda: session.knowledge.pieces[session.case.piece].name, lambda: False, lambda: _ask_kind_again(session)
     )
+
+
+def _ask_count(session: Session) -> None:
+    env, now = session.env, session.case.count
+    while True:
+        line = free_text(env, "How many alike came in?", str(now))
+        if line.isdecimal() and 1 <= int(line) <= MOST_PIECES:
+            session.keep(replace(session.case, count=int(line)))
+            return
+        env.say(f"Not understood. A number from 1 to {MOST_PIECES}.")
 
 
 def page_lines(session: Session) -> list[Line]:
@@ -190,4 +253,6 @@ def page_lines(session: Session) -> list[Line]:
             lambda: _ask_value(session),
         ),
         Line("Which wood", lambda: _wood_said(session), lambda: session.case.wood is None, lambda: _ask_wood(session)),
+        # Said with the kind where there are several, so only gone back to.
+        Line("How many alike", lambda: str(session.case.count), lambda: False, lambda: _ask_count(session)),
     ]

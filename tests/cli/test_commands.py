@@ -13,9 +13,11 @@ import typer
 from typer.testing import CliRunner
 
 from diagnose.cli.app import app
+from diagnose.proof.counted import COUNTED_KINDS
 from diagnose.rulebase.knowledge import Knowledge
 from diagnose.words import ExitCode
 from tests.cli.running import EXAMPLES, PROGRAM, Program
+from tests.rulebase.editor import underlined
 
 CASE = EXAMPLES / "broken_back_leg.yaml"
 OTHER_CASE = EXAMPLES / "rocking_table.yaml"
@@ -63,7 +65,7 @@ def test_every_command_has_help(path: tuple[str, ...]) -> None:
 
 def test_the_commands_of_the_readme_are_all_there() -> None:
     wanted: set[tuple[str, ...]] = {("intake",), ("assess",), ("plan",), ("letter",), ("calc",)}
-    wanted |= {("rules", name) for name in ("check", "list", "show")}
+    wanted |= {("rules", name) for name in ("check", "list", "show", "schema")}
     assert wanted <= set(ALL)
 
 
@@ -92,7 +94,7 @@ def test_assess_as_text(program: Program) -> None:
 def test_assess_explained(program: Program, knowledge: Knowledge) -> None:
     ran = program("assess", CASE, "--explain", *DAY)
     assert ran.code == ExitCode.DONE
-    rules = re.findall(r"rule `(\w+)`", ran.out)
+    rules = re.findall(r"rule: [^(]+ \(`(\w+)`\)", ran.out)
     assert rules
     assert set(rules) <= set(knowledge.logic)
     assert "likeliest explanations" in ran.out
@@ -186,6 +188,24 @@ def test_rules_show_shows_what_is_written_and_where(program: Program, knowledge:
         lines = (EXAMPLES.parent.parent / place[1]).read_text(encoding="utf-8").splitlines()
         assert lines[int(place[2]) - 1] == first
         assert ran.out.count(" id: ") == 1
+
+
+def test_rules_schema_prints_the_form_of_rules_cases_and_shops(program: Program, knowledge: Knowledge) -> None:
+    printed = {kind: json.loads(program("rules", "schema", *kind.split()).out) for kind in ("", "causes", "case", "shop")}
+    assert all(form["$schema"].endswith("2020-12/schema") and knowledge.version in form["$comment"] for form in printed.values())
+    assert set(printed[""]["properties"]) >= {*COUNTED_KINDS, "materials", "scale", "stories"}
+    assert printed["causes"]["$ref"] == "#/$defs/Cause"
+    case, shop = ((EXAMPLES / name).read_text(encoding="utf-8") for name in ("slack_chair.yaml", "shop.yaml"))
+    for text, fits in ((case, "case"), (shop, "shop")):
+        assert {kind for kind, form in printed.items() if not underlined(form, text)} == {fits}
+    assert underlined(printed["shop"], shop.replace("rate_per_hour: 58", "rate_per_hour: much"))
+
+
+def test_rules_schema_of_a_broken_rule_base_names_its_faults(program: Program, tmp_path: Path) -> None:
+    (tmp_path / "a.yaml").write_text("sources:\n  - id: one\n", encoding="utf-8")
+    ran = program("rules", "schema", "--rules", tmp_path)
+    assert (ran.code, ran.out) == (ExitCode.WRONG_USE, "")
+    assert "a.yaml:2:5 form title is missing" in ran.err
 
 
 # What is in the case file → line and column of the fault, and what it says, the nearest right thing included.
@@ -289,6 +309,7 @@ BAD_USE = {
     "shop is a folder": (["assess", "{case}", "--shop", "{tmp}"], ": is a directory"),
     "unknown entry": (["rules", "show", "live_pest"], "live_pest is no entry; did you mean live_pests?"),
     "unknown kind": (["rules", "list", "sign"], "sign is not a kind: signs, causes"),
+    "unknown form of a file": (["rules", "schema", "cases"], "cases is not a kind: case, shop, signs, causes"),
     "no folder for the plan": (["plan", "{case}", "-o", "{tmp}/none/plan.md"], "/none/plan.md: no such file or directory"),
     "plan is a folder": (["plan", "{case}", "-o", "{tmp}/folder.md"], "/folder.md: is a directory"),
     "letter as something else": (["letter", "{case}", "-o", "{tmp}/a.pdf"], "a.pdf: the output is .md or .html"),

@@ -17,7 +17,7 @@ from diagnose.cli.door import HEAD, TO_SAY, usual_reading
 from diagnose.cli.joint_map import SPOKEN_STATES, parse_map
 from diagnose.cli.sheet import parse_amount
 from diagnose.decision.next_signs import AT_THE_DOOR, can_be_asked
-from diagnose.documents.say import reading_say
+from diagnose.documents.say import first_up, reading_say
 from diagnose.reasoning.facts import gate_open
 from diagnose.rulebase.entries import Sign
 from diagnose.rulebase.knowledge import Knowledge
@@ -109,7 +109,7 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
     listed = terminal.type("b")
     for sign in door:
         usual = usual_reading(knowledge.scale, sign, FIRST)
-        assert f"{sign.ask} {TO_SAY if usual is None else reading_say(sign, Answer(usual))}" in listed
+        assert f"{sign.ask} {TO_SAY if usual is None else first_up(reading_say(sign, Answer(usual)))}" in listed
     terminal.type(number)
     assert f"{smell.ask} {smell.say(other)}" in terminal.type(beginning(smell, other))
     unsaid = to_be_answered(knowledge, "bench")
@@ -127,7 +127,7 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
     terminal.type("all tight but 1 2")
     assert NOT_UNDERSTOOD in terminal.type("haunted")
     assert "1  left side rail to back leg (moves)" in terminal.type("lo"), "what moves comes first"
-    for line in ("1", "back leg", "dowels", "1"):
+    for line in ("1", "back leg", "dowels"):
         terminal.type(line)
     said = terminal.type("n")
 
@@ -144,13 +144,12 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
         assert NOT_UNDERSTOOD in terminal.type("99")
         assert NOT_UNDERSTOOD in terminal.type("no such words")
         said = terminal.type(line)
-        assert "So far: " in said
-        assert "Advice now: " in said
+        assert ("So far: " in said and "Advice now: " in said) is ("Nothing changes so far." not in said)
         given.append((sign, Answer((reading,), speaker(sign, "bench"), unsure)))
         return sign.id
 
     reply(lambda sign, readings: ("1", readings[0]))
-    reply(lambda sign, readings: (sign.say(readings[-1]).upper() + " ?", readings[-1]), unsure=True)
+    reply(lambda sign, readings: (sign.say(readings[1]).upper() + " ?", readings[1]), unsure=True)
 
     put_off = asked(knowledge, said)
     said = terminal.type("l")
@@ -174,8 +173,8 @@ def test_a_whole_interview(tmp_path: Path, knowledge: Knowledge) -> None:
     assert NOT_UNDERSTOOD in terminal.type("999")
     assert asked(knowledge, terminal.type(line.split()[0])) == first
     assert answers_of(read_case(path, knowledge))[first.id] == was, "the old answer stays until the new one is given"
-    said = terminal.type("2")
-    given[0] = (first, replace(was, reads=(list(first.readings)[1],)))
+    said = terminal.type(str(len(first.readings)))
+    given[0] = (first, replace(was, reads=(list(first.readings)[-1],)))
     assert asked(knowledge, said) not in [sign for sign, _ in given]
     said = terminal.type("s")
     assert "Kept in" in said
@@ -320,13 +319,12 @@ def test_grave_news_is_told_at_the_door(tmp_path: Path, knowledge: Knowledge) ->
     terminal.type(str(door_signs(knowledge, "counter").index(sign) + 1))
     terminal.type(str(list(sign.readings).index(reading) + 1))
     news = f"At the door: {words.TRIAGE_SAY[words.Triage.STAYS_OUT]}. {because}"
-    enter, *rest = at_the_door(knowledge, "counter")
+    enter, *_ = at_the_door(knowledge, "counter")
     said = terminal.type(enter)
     assert news in said.splitlines(), "at once, before anything else is asked"
-    for line in rest:
-        said = terminal.type(line)
-    assert news not in said, "and once is enough"
-    assert "Joint map" in said
+    assert said.count(news) == 1, "and once is enough"
+    assert "Joint map" not in said, "no hands go on what stays outside"
+    assert "What is wrong?" in said, "the letter has to say it"
     terminal.kill()
 
 
@@ -337,7 +335,7 @@ def test_what_is_put_off_at_the_door_is_asked_later(tmp_path: Path, knowledge: K
         terminal.type(line)
     assert "(later)" in terminal.type("l")
     terminal.type("2")
-    assert "cannot be told yet" in terminal.type("t")
+    assert "Cannot be told yet" in terminal.type("t")
     assert "(unsure)" in "".join(terminal.type(line) for line in ("3", "1?"))
     for line in at_the_door(knowledge, "counter"):
         terminal.type(line)

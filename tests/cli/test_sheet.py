@@ -3,6 +3,7 @@
 import io
 import os
 import random
+import re
 import signal
 import time
 from collections.abc import Iterator
@@ -13,10 +14,11 @@ import pytest
 
 from diagnose import words
 from diagnose.case.case import Answer, Case, Damage
+from diagnose.case.naming import woods_like, woods_meant
 from diagnose.case.read import read_case
 from diagnose.case.write import write_case
 from diagnose.cli.asking import readings_here, understood
-from diagnose.cli.damages import IN_SHORT, LOOKS_LIKE, WHAT_IS_WRONG, joint_choices, joint_kinds, title
+from diagnose.cli.damages import LOOKS_LIKE, joint_choices, joint_kinds, part_names, title
 from diagnose.cli.door import HEAD, LOOK, NOT_TAKEN_IN, TO_SAY, usual_reading
 from diagnose.cli.environment import Environment, folded
 from diagnose.cli.meaning import meanings
@@ -46,7 +48,7 @@ def names(knowledge: Knowledge) -> dict[str, str]:
 @pytest.mark.parametrize(
     ("typed", "piece"),
     [("dining chair", "side_chair"), ("an old flat pack wardrobe", "flat_pack_cupboard"), ("bookcas", "bookcase"),
-     ("a couch", "sofa"), ("3", "stick_chair"), ("cot", "bed")],
+     ("a couch", "sofa"), ("3", "stick_chair"), ("cot", "cot"), ("crib", "cot"), ("bunk bed", "bunk_bed")],
 )  # fmt: skip
 def test_a_piece_as_people_call_it(knowledge: Knowledge, typed: str, piece: str) -> None:
     assert kind_named(knowledge, typed, names(knowledge)) == piece
@@ -81,9 +83,7 @@ def test_a_key_is_never_a_beginning_and_a_choice_comes_before_a_spoken_key(knowl
     assert not said & set(SPOKEN_KEYS), "what is a reading is never taken for a key"
 
 
-def test_every_kind_of_damage_and_joint_has_its_plain_words() -> None:
-    assert list(WHAT_IS_WRONG) == list(words.DAMAGES)
-    assert set(IN_SHORT) <= set(words.DAMAGES)
+def test_joints_and_places_have_their_plain_words() -> None:
     assert set(LOOKS_LIKE) <= set(words.JOINT_KINDS)
     assert set(HEAD) == set(LOOK) == set(words.PLACES)
     assert title(Damage("damage_1", "loose")) == words.DAMAGES["loose"], "an id is no name of a place"
@@ -177,16 +177,13 @@ def test_back_on_the_sheet_asks_the_line_before_again(tmp_path: Path, knowledge:
     assert "At which joint?" in terminal.type("b")
     terminal.type("2")
     terminal.type("leg")
-    assert "Who found it?" in terminal.type("dowels")
-    assert "How is that joint made?" in terminal.type("b")
-    terminal.type("")
-    terminal.type("")
+    assert "Is there another damage?" in terminal.type("dowels"), "the first is the owner's, whose words are on the sheet"
     assert "Who found it?" in terminal.type("b")
     assert "Is there another damage?" in terminal.type("2")
     terminal.kill()
     (damage,) = read_case(path, knowledge).damages
     chair = knowledge.pieces["side_chair"]
-    assert damage == Damage("damage_1", "loose", "back_leg", chair.joints[0].id, found_by="us")
+    assert damage == Damage("damage_1", "loose", "back_leg", chair.joints[0].id, found_by="us", facts={"joint": "dowel"})
 
 
 def test_a_line_of_the_sheet_can_be_changed_from_the_list_of_answers(tmp_path: Path, knowledge: Knowledge) -> None:
@@ -265,7 +262,7 @@ def test_what_the_sheet_has_said_is_not_asked_again(tmp_path: Path, knowledge: K
     said = terminal.said
     told = said
     while not terminal.ended:
-        said = terminal.type("" if "another damage?" in said or "Joint map" in said or "Enter skips" in said else "1")
+        said = terminal.type("" if "another damage?" in said or "Joint map" in said or "Enter skips" in said else "t")
         told += said
     for line in (line for line in told.splitlines() if "From the sheet: " in line):
         sign = next(s for s in knowledge.signs.values() if s.ask and s.ask in line)
@@ -416,3 +413,148 @@ def test_talk_that_goes_to_no_terminal_stays_one_line() -> None:
     talk = io.StringIO()
     Environment(talk=talk).say("word " * 60)
     assert talk.getvalue() == "word " * 60 + "\n"
+
+
+def test_a_line_is_folded_by_what_is_seen_of_it(knowledge: Knowledge) -> None:
+    for sign in (sign for sign in knowledge.signs.values() if sign.ask):
+        for reading in sign.readings:
+            plain, bold = f"   7  {sign.ask} {sign.say(reading)}", f"   7  {sign.ask} \x1b[1m{sign.say(reading)}\x1b[0m"
+            told = folded(bold, 60)
+            assert re.sub(r"\x1b\[\d*m", "", told) == folded(plain, 60)
+            within = re.search(r"\x1b\[1m(.*?)\x1b\[0m", told, re.DOTALL)
+            assert within is not None
+            assert within[1].split() == sign.say(reading).split()
+
+
+def test_behind_an_answer_at_the_door_only_its_line_is_shown_again_and_words_name_a_line(
+    tmp_path: Path, knowledge: Knowledge
+) -> None:
+    terminal = Terminal("intake", tmp_path / "case.yaml")
+    for line in ("dining chair", "", "", ""):
+        terminal.type(line)
+    said = terminal.type("")
+    asks = [s.ask for s in knowledge.signs.values() if s.ask and s.station == AT_THE_DOOR]
+    listed = sum(ask in said for ask in asks)
+    assert listed > 5
+    (smell,) = (s for s in knowledge.signs.values() if s.station == AT_THE_DOOR and s.effort == "smell")
+    assert smell.ask is not None
+    assert smell.ask in terminal.type("smell")
+    said = terminal.type("2")
+    assert sum(ask in said for ask in asks) == 1
+    assert HEAD["counter"] not in said
+    terminal.type("3")
+    assert HEAD["counter"] in terminal.type("b"), "behind a question that was left all of it stands there again"
+    terminal.kill()
+
+
+def test_another_kind_of_piece_keeps_no_part_or_joint_that_it_has_not(tmp_path: Path, knowledge: Knowledge) -> None:
+    path = tmp_path / "case.yaml"
+    chair = knowledge.pieces["side_chair"]
+    damage = Damage("damage_1", "loose", "side_rail", chair.joints[0].id, facts={"joint": "dowel"})
+    write_case(
+        path, Case("side_chair", owner_says="it wobbles", joints={chair.joints[0].id: "moves"}, damages=(damage,)), knowledge
+    )
+    terminal = Terminal("intake", path)
+    while "Is there another damage?" not in terminal.said:
+        terminal.type("" if "Enter" in terminal.said else "t")
+    terminal.type("")
+    assert "1  What is it: Side chair" in terminal.type("a")
+    assert "What is it?" in terminal.type("1")
+    terminal.type("table")
+    terminal.kill()
+    case = read_case(path, knowledge)
+    assert case.piece == "table"
+    assert case.joints == {}
+    assert (case.damages[0].part, case.damages[0].joint, case.damages[0].facts) == (None, None, {})
+
+
+def test_woods_are_understood_with_other_words_and_slips(knowledge: Knowledge) -> None:
+    assert {wood.id for wood in woods_meant(knowledge, "solid oak")} == {wood.id for wood in woods_like(knowledge, "oak")}
+    assert "mahogany" in {wood.id for wood in woods_meant(knowledge, "mahogony")}
+    assert "beech" in {wood.id for wood in woods_meant(knowledge, "beach")}
+    assert woods_meant(knowledge, "chipboard") == ()
+
+
+def test_parts_are_understood_by_their_other_names_and_said_back(tmp_path: Path, knowledge: Knowledge) -> None:
+    for piece in knowledge.pieces.values():
+        also, parts = part_names(piece), {part: part.replace("_", " ") for part in piece.parts}
+        for part, entry in piece.parts.items():
+            for name in entry.also_called:
+                assert match(f"the left {name}", parts, also) == part, (piece.id, name)
+                assert match(name.replace(" ", ""), parts, also) == part, (piece.id, name)
+    path = tmp_path / "case.yaml"
+    write_case(path, Case("bar_stool", joints={"front_upper_rung_to_left_front_leg": "broken"}), knowledge)
+    terminal = Terminal("intake", path)
+    while "What is wrong?" not in terminal.said:
+        terminal.type("1" if any(f"\n   1  {said}" in terminal.said for said in ("An ordinary", "It is not", "Solid")) else "")
+    terminal.type("broken")
+    assert "  Noted: rung." in terminal.type("footrest").splitlines()
+    assert "  Noted: front upper rung to left front leg" in terminal.type("front upper foot rest to left front leg")
+    terminal.kill()
+    assert read_case(path, knowledge).damages[0].part == "rung"
+
+
+@pytest.mark.parametrize(
+    ("typed", "piece", "count"),
+    [
+        ("a set of six dining chairs", "side_chair", 6),
+        ("an old wardrobe", "wardrobe", 1),
+        ("old garden bench", "garden_bench", 1),
+    ],
+)
+def test_how_many_came_in_is_heard_with_the_kind(
+    tmp_path: Path, knowledge: Knowledge, typed: str, piece: str, count: int
+) -> None:
+    path = tmp_path / "case.yaml"
+    terminal = Terminal("intake", path)
+    noted = f"  Noted: {knowledge.pieces[piece].name}{f', {count} of them' if count > 1 else ''}."
+    assert noted in terminal.type(typed).splitlines()
+    terminal.type("")
+    assert ("What is one of them worth" in terminal.type("")) is (count > 1)
+    terminal.type("s")
+    assert (read_case(path, knowledge).piece, read_case(path, knowledge).count) == (piece, count)
+
+
+def test_a_kind_that_is_never_mended_into_use_is_told_at_once_and_only_the_damage_is_asked(tmp_path: Path) -> None:
+    terminal = Terminal("intake", tmp_path / "case.yaml")
+    terminal.type("cot")
+    for _ in range(3):
+        terminal.type("")
+    said = terminal.type("")
+    assert f"At the door: {words.TRIAGE_SAY[words.Triage.DECLINE]}." in said
+    assert "What is wrong?" in said
+
+
+def test_an_office_chair_is_asked_for_its_gas_column_and_goes_to_others(tmp_path: Path, knowledge: Knowledge) -> None:
+    """Never taken as said, and nothing is asked that the others look at themselves."""
+    path = tmp_path / "case.yaml"
+    terminal = Terminal("intake", path)
+    for line in ("office chair", "", "", "", "", ""):
+        terminal.type(line)
+    said = terminal.type("gas column")
+    while "What is wrong?" not in said:
+        said = terminal.type("1" if re.search(r"\n   1  (?!.*Joint map)", said) and "Joint map" not in said else "")
+    for line in ("a screw", "can't tell"):
+        said = terminal.type(line)
+    while "nothing more is asked" not in said:
+        assert not asked_of(knowledge, said), said
+        said = terminal.type("")
+    said = terminal.type("")
+    assert terminal.ended
+    assert "--form receipt" not in said
+    assert f"diagnose letter {path}" in said
+
+
+def asked_of(knowledge: Knowledge, said: str) -> list[str]:
+    return [sign.id for sign in knowledge.signs.values() if sign.ask and sign.ask in said.splitlines()]
+
+
+@pytest.mark.parametrize(("place", "paper"), [("photos", "until_you_bring_it"), ("counter", "receipt"), ("bench", "receipt")])
+def test_what_to_run_next_is_told_at_the_end(tmp_path: Path, knowledge: Knowledge, place: str, paper: str) -> None:
+    path = tmp_path / "case.yaml"
+    write_case(path, Case("side_chair", damages=(Damage("damage_1", "loose"),)), knowledge)
+    terminal = Terminal("intake", path, "--at", place)
+    said = terminal.type("s")
+    for command in (f"letter {path} --form {paper}", f"assess {path}", f"letter {path}"):
+        assert f"  diagnose {command}" in said.splitlines()
+    assert (f"  diagnose intake {path} --at counter" in said.splitlines()) is (place == "photos")
