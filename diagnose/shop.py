@@ -7,9 +7,10 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 from pydantic_core import PydanticCustomError
 
+from diagnose import words
 from diagnose.rulebase.fault import Fault, FaultsFound, Mark
-from diagnose.rulebase.load import model_faults
 from diagnose.rulebase.located import read_located
+from diagnose.rulebase.model_faults import model_faults
 
 Share = Annotated[float, Field(ge=0, le=1)]
 Money = Annotated[float, Field(ge=0)]
@@ -94,6 +95,9 @@ class Shop(BaseModel):
     assumed_value: Money = Field(default=300.0, description="money, the value of a piece of which nobody said one")
     failing_again_costs: Money = Field(default=150.0, description="money: doing it over, and goodwill")
     failing_again_share: Share = Field(default=0.30, description="share of the piece's value lost if it fails again, 0 to 1")
+    failing_again_looks_share: Share = Field(
+        default=0.10, description="share of its value lost if only its looks suffer again, as of a finish that fails, 0 to 1"
+    )
     wrong_reason_costs: Money = Field(default=60.0, description="money, what a wrong reason in a letter costs")
     sound_part_fails: Share = Field(default=0.02, description="share of sound parts that fail within the horizon, 0 to 1")
     outside: Annotated[dict[str, Three], AfterValidator(_with_the_others)] = Field(
@@ -128,6 +132,14 @@ class Shop(BaseModel):
         (('bandsaw',), ())
         """
         return () if self.can_do is None else tuple(need for need in needs if need not in self.can_do)
+
+    def share_lost(self, consequence: str | None) -> float:
+        """Which share of the piece's value is lost if a mend fails again: less where only the looks suffer.
+
+        >>> Shop().share_lost("somebody_falls"), Shop().share_lost("looks"), Shop().share_lost(None)
+        (0.3, 0.1, 0.3)
+        """
+        return self.failing_again_looks_share if consequence == words.LOOKS else self.failing_again_share
 
     def money(self, amount: float) -> str:
         """An amount as it is written in documents: whole units, currency first.

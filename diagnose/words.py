@@ -5,6 +5,8 @@ Everything else (signs, causes, methods, steps, cautions …) is an entry of the
 
 from enum import IntEnum, StrEnum
 
+from diagnose.damage_words import DAMAGE_WORDS
+
 
 class ExitCode(IntEnum):
     """What the command tells the shell."""
@@ -163,18 +165,7 @@ FAMILIES = (
 )
 
 
-DAMAGES: dict[str, str] = {
-    "loose": "loose",
-    "broken": "broken",
-    "split": "split or cracked",
-    "rocks": "rocks on its feet",
-    "fitting": "a screw, bolt or fitting that does not hold",
-    "surface": "damage to the surface only",
-    "insect": "insect holes or rot",
-    "sticks": "a drawer, door or leaf that sticks or will not close",
-    "warped": "bent, cupped or twisted",
-    "swollen": "board swollen or crumbling",
-}
+DAMAGES: dict[str, str] = {kind: said.name for kind, said in DAMAGE_WORDS.items()}
 
 JOINT_KINDS: dict[str, str] = {
     "mortise_and_tenon": "mortise and tenon",
@@ -221,6 +212,9 @@ CONSEQUENCES: dict[str, str] = {
     "fall_from_height_or_child": "somebody could fall from a height, or a child could be hurt",
 }
 NOT_FOR_MONEY = frozenset({"somebody_falls", "fall_from_height_or_child"})
+LOOKS = "looks"
+# Damages that take nothing but the looks, whatever the part carries.
+ONLY_SEEN = frozenset({"surface"})
 # Damages after which a part may give way under what it carries.
 MAY_GIVE_WAY = frozenset({"loose", "broken", "split", "fitting", "insect"})
 CARRIES_CONSEQUENCE = {"person": "somebody_falls", "goods": "goods", "locates": "nuisance", "shows": "looks"}
@@ -276,9 +270,6 @@ CASE_FACTS = (
 )
 FINDING = "finding"
 
-# What a reading may stand for in the strength sums: slope of grain (rise per run), length of a break over the depth of the part,
-# gap in a joint (mm), share of the section left, share of a break's face that will be clean and closed, share of a joint's face left.
-QUANTITIES = ("slope", "length_over_depth", "gap_mm", "section_left", "clean_share", "joint_face_left")
 # Sizes that may be measured on a case, in mm: of a part, and of a joint (as in the joint map of its piece).
 PART_SIZES = ("thickness", "width", "length")
 # What the formulas for joints hold for, mm.
@@ -355,6 +346,8 @@ BODY_FORMS = (
     "case_with_kneehole",
     "case_with_lid",
     "bedstead",
+    "bed_with_bars",
+    "bed_over_bed",
     "bed_on_slats",
     "frame",
 )

@@ -38,6 +38,8 @@ from diagnose.rulebase.knowledge import Knowledge
 from diagnose.shop import Shop
 
 UNSAID = "nobody has said what the piece is worth"
+THEIR_PRICE = "another trade mends it, and what that costs is for them to say"
+USED_AS_IT_IS = "only its looks suffer, so that it can be used as it is"
 # Classes that may be right whatever the cause, and so are always considered.
 ALWAYS_CONSIDERED = frozenset({RETIRED, "no_structural_work"})
 
@@ -111,6 +113,17 @@ class Situation:
     def consequence(self) -> str | None:
         """What happens if it goes."""
         return next(iter(self.facts.values.get("consequence", ())), None)
+
+    @property
+    def harm(self) -> float:
+        """The share of the piece's value that is lost if a mend of this damage fails again."""
+        return self.shop.share_lost(self.consequence)
+
+    @property
+    def takes_no_use(self) -> bool:
+        """Whether all that is wrong with the whole piece is its surface, and nothing found makes it unsafe to use as it is."""
+        unsafe = any(self.knowledge.findings[name].heard == "now" for name in self.deduction.findings)
+        return not unsafe and all(damage.kind in words.ONLY_SEEN for damage in self.case.damages)
 
     @cached_property
     def must_exceed(self) -> bool:
@@ -230,10 +243,11 @@ def weigh(at: Situation) -> Weighed:
     banned = _banned(at, methods, strong)
     choices = tuple(_choice(at, method, strong.after.get(method.id)) for method in methods)
     fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
-    banned = {**likely_to_fail(fails, at.consequence, _repairs(methods)), **banned}
-    unsaid = _worth_unsaid(at, [c for c in choices if c.method not in banned]) if at.case.value is None else {}
-    because = {name: UNSAID + costs_less_below(at.shop, value) for name, value in unsaid.items()}
-    return Weighed(choices, {**because, **banned}, strong, unsaid)
+    whole = [method.id for method in methods if makes_whole(method)]
+    banned = {**likely_to_fail(fails, at.consequence, whole), **banned}
+    ground, owners = _owners_to_say(at, [c for c in choices if c.method not in banned])
+    because = {name: ground + costs_less_below(at.shop, value) for name, value in owners.items()}
+    return Weighed(choices, {**because, **banned}, strong, owners)
 
 
 def costs_less_below(shop: Shop, value: float) -> str:
@@ -245,16 +259,27 @@ def costs_less_below(shop: Shop, value: float) -> str:
     return f"; below about {shop.money(value)} this costs less than mending it" if value > 0 else ""
 
 
-def _worth_unsaid(at: Situation, permitted: Sequence[Choice]) -> dict[str, float]:
-    lines = {
-        c.method: line_of(c, at.belief.posterior, at.shop.failing_again_costs, at.shop.failing_again_share) for c in permitted
-    }
-    mending = [
-        lines[c.method]
-        for c in permitted
-        if makes_whole(at.knowledge.methods[c.method]) and float(c.fails @ at.belief.posterior) <= MORE_LIKELY_FAILS
-    ]
-    return worth_unsaid([lines[c.method] for c in permitted if c.decision == RETIRED], mending)
+def _owners_to_say(at: Situation, permitted: Sequence[Choice]) -> tuple[str, dict[str, float]]:
+    """Ways of giving the piece up that no sum of ours may choose while it can be mended, and why.
+
+    Each comes with the value below which it would cost less; what can be used as it is has no such value, for leaving it is free.
+    """
+    methods, posterior = at.knowledge.methods, at.belief.posterior
+    mending = [c for c in permitted if makes_whole(methods[c.method]) and float(c.fails @ posterior) <= MORE_LIKELY_FAILS]
+    if at.takes_no_use:
+        ground = USED_AS_IT_IS
+    elif at.case.value is None:
+        ground = UNSAID
+    elif all(methods[c.method].by not in words.WORKSHOPS for c in mending):
+        ground = THEIR_PRICE
+    else:
+        return "", {}
+    redo, harm = at.shop.failing_again_costs, at.harm
+    lines = {c.method: line_of(c, posterior, redo, harm) for c in permitted}
+    retiring = [lines[c.method] for c in permitted if c.decision == RETIRED]
+    if at.takes_no_use:
+        return ground, dict.fromkeys((line.method for line in retiring if len(retiring) < len(lines)), 0.0)
+    return ground, worth_unsaid(retiring, [lines[c.method] for c in mending])
 
 
 def advise(at: Situation) -> Advice:
@@ -264,7 +289,7 @@ def advise(at: Situation) -> Advice:
     if not permitted:
         reasons = "; ".join(dict.fromkeys(weighed.banned.values())) or "no method of the rule base may apply to this damage"
         raise Undecided(f"{at.damage.id}: no way is left: {reasons}")
-    options, corners = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop)
+    options, corners = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop, at.consequence)
     options = tuple(
         replace(o, verdict=words.Verdict.OWNERS_TO_SAY, cheaper_below=weighed.owners_to_say[o.method])
         if o.method in weighed.owners_to_say
@@ -279,7 +304,7 @@ def advise(at: Situation) -> Advice:
         settled=not any(gate.forbids for gate in provided),
         provided_that=provided,
     )
-    costs = cost_matrix(permitted, at.value, at.shop.failing_again_costs, at.shop.failing_again_share)
+    costs = cost_matrix(permitted, at.value, at.shop.failing_again_costs, at.harm)
     return Advice(decision, weighed.strength, permitted, costs)
 
 

@@ -105,14 +105,14 @@ def worth_unsaid(retiring: Sequence[Line], mending: Sequence[Line]) -> dict[str,
 
 
 def likely_to_fail(fails: Mapping[str, float], consequence: str | None, repairs: Iterable[str]) -> dict[str, str]:
-    """Repairs that more likely fail again than hold, while another of ours holds.
+    """Repairs that more likely fail again than hold, while another one holds.
 
-    `fails` is P(again) of each method still open; `repairs` those of ours that put the part back into use. While nothing holds with
-    more than an even chance nothing is ruled out so: then it is too early to say.
+    `fails` is P(again) of each method still open; `repairs` those after which somebody uses the piece again, whoever does the work.
+    While nothing holds with more than an even chance nothing is ruled out so: then it is too early to say.
     """
-    ours = [name for name in repairs if name in fails]
-    if not any(fails[name] <= MORE_LIKELY_FAILS for name in ours):
+    still_open = [name for name in repairs if name in fails]
+    if not any(fails[name] <= MORE_LIKELY_FAILS for name in still_open):
         return {}
     falls = f", and {words.CONSEQUENCES[consequence]}" if consequence in words.NOT_FOR_MONEY else ""
     because = f"it leaves what made it fail, so that it more likely fails again than holds{falls}"
-    return {name: because for name in ours if fails[name] > MORE_LIKELY_FAILS}
+    return {name: because for name in still_open if fails[name] > MORE_LIKELY_FAILS}

@@ -105,55 +105,58 @@ def flips(lines: Sequence[Line], highest: float = 1e6) -> tuple[Flip, ...]:
         here, current = value, other
 
 
-def _reason(line: Line, best: Line, value: float, shop: Shop, advised: str) -> str:
-    more = line.at(value) - best.at(value)
+def _verdict(choice: Choice, best: Choice, more: float) -> words.Verdict:
+    """The verdict of a permitted method that costs so much more than the best one."""
+    if choice is best:
+        return words.Verdict.ADVISED
+    if more < min(choice.price.width, best.price.width) / 2 and choice.decision != best.decision:
+        return words.Verdict.TIE
+    return words.Verdict.POSSIBLE if more < max(best.price.expected, 1.0) else words.Verdict.NOT_ADVISED
+
+
+def _reason(verdict: words.Verdict, cost: float, more: float, shop: Shop) -> str:
     years = f"{shop.horizon_years:g} years"
-    if line.method == advised:
-        return f"the least expected cost over {years}: about {shop.money(line.at(value))}"
+    if verdict is words.Verdict.ADVISED:
+        return f"the least expected cost over {years}: about {shop.money(cost)}"
     return f"expected to cost about {shop.money(more)} more over {years}"
 
 
 def table(
-    choices: Sequence[Choice], banned: Mapping[str, str], posterior: Array, value: float, shop: Shop
+    choices: Sequence[Choice],
+    banned: Mapping[str, str],
+    posterior: Array,
+    value: float,
+    shop: Shop,
+    consequence: str | None = None,
 ) -> tuple[tuple[Option, ...], tuple[Flip, ...]]:
     """Every method with its verdict, cheapest first, then those ruled out; and the flips among those permitted.
 
     A tie is an expected cost closer than half the narrower of the two price ranges (by the wider one, a method with a very wide
-    price, as outside work has, would be as good as everything). `banned` gives the reason of each ban.
+    price, as outside work has, would be as good as everything). `banned` gives the reason of each ban, `consequence` says what
+    happens if it fails again.
     """
-    redo, harm = shop.failing_again_costs, shop.failing_again_share
+    redo, harm = shop.failing_again_costs, shop.share_lost(consequence)
     lines = {choice.method: line_of(choice, posterior, redo, harm) for choice in choices}
+    costs = {name: line.at(value) for name, line in lines.items()}
     permitted = [choice for choice in choices if choice.method not in banned]
-    ranked = sorted(permitted, key=lambda c: (lines[c.method].at(value), c.method))
-    best = ranked[0] if ranked else None
-    options = []
-    for choice in [*ranked, *(c for c in choices if c.method in banned)]:
-        line = lines[choice.method]
-        if choice.method in banned:
-            verdict, because = words.Verdict.RULED_OUT, banned[choice.method]
-        else:
-            assert best is not None
-            near = line.at(value) - lines[best.method].at(value)
-            close = near < min(choice.price.width, best.price.width) / 2
-            if choice is best:
-                verdict = words.Verdict.ADVISED
-            elif close and choice.decision != best.decision:
-                verdict = words.Verdict.TIE
-            elif near < max(best.price.expected, 1.0):
-                verdict = words.Verdict.POSSIBLE
-            else:
-                verdict = words.Verdict.NOT_ADVISED
-            because = _reason(line, lines[best.method], value, shop, best.method)
-        options.append(
-            Option(
-                method=choice.method,
-                decision=choice.decision,
-                verdict=verdict,
-                price=choice.price,
-                fails_again=float(choice.fails @ posterior),
-                cost=line.at(value),
-                because=because,
-                strength_ratio=choice.strength_ratio,
-            )
+    ranked = sorted(permitted, key=lambda c: (costs[c.method], c.method))
+
+    def option(choice: Choice, verdict: words.Verdict, because: str) -> Option:
+        return Option(
+            method=choice.method,
+            decision=choice.decision,
+            verdict=verdict,
+            price=choice.price,
+            fails_again=float(choice.fails @ posterior),
+            cost=costs[choice.method],
+            because=because,
+            strength_ratio=choice.strength_ratio,
         )
-    return tuple(options), flips([lines[choice.method] for choice in permitted])
+
+    options = []
+    for choice in ranked:
+        cost, more = costs[choice.method], costs[choice.method] - costs[ranked[0].method]
+        verdict = _verdict(choice, ranked[0], more)
+        options.append(option(choice, verdict, _reason(verdict, cost, more, shop)))
+    refused = [option(c, words.Verdict.RULED_OUT, banned[c.method]) for c in choices if c.method in banned]
+    return (*options, *refused), flips([lines[choice.method] for choice in permitted])

@@ -8,14 +8,13 @@ worth per minute is below the shop's rate per minute and nothing likely can rule
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import fsum
 
 from diagnose import words
-from diagnose.case.case import Case, Damage
+from diagnose.decision.advise import Situation
 from diagnose.decision.foresee import LIKELY_ENOUGH, Gate, chance
 from diagnose.decision.inquire import Question, Worth, perfect, reading_chances, worth_of_all
-from diagnose.reasoning.believe import Belief
-from diagnose.reasoning.deduce import Deduction
-from diagnose.reasoning.facts import Facts, open_signs
+from diagnose.reasoning.facts import open_signs
 from diagnose.reasoning.model import Array
 from diagnose.rulebase.entries import Sign
 from diagnose.rulebase.knowledge import Knowledge
@@ -24,6 +23,8 @@ from diagnose.shop import Shop
 # Dangers that show before hands go on the piece are looked for however unlikely they are.
 AT_THE_DOOR = next(iter(words.STATIONS))
 OPENED_ALREADY_MINUTES = 1.0
+# Why a question comes where it does, in the order in which they come.
+REASONS = ("hazard", "asked_first", "could_rule_out", "value")
 
 
 @dataclass(frozen=True)
@@ -60,116 +61,102 @@ def answer_error(knowledge: Knowledge, sign: Sign) -> float:
     return knowledge.scale.off_by["owner" if sign.effort == "ask" else "sure"]
 
 
-def next_signs(
-    knowledge: Knowledge,
-    shop: Shop,
-    case: Case,
-    damage: Damage,
-    facts: Facts,
-    belief: Belief,
-    deduction: Deduction,
-    provided: Sequence[Gate],
-    costs: Array,
-    place: str,
-    station: str | None = None,
-) -> Questions:
-    """Every sign that could be asked about a damage at a place, best first."""
-    keep = belief.leading()
-    belief, costs = belief.narrowed(keep), costs[:, keep]
+def next_signs(at: Situation, provided: Sequence[Gate], costs: Array, place: str, station: str | None = None) -> Questions:
+    """Every sign that could be asked about a damage at a place, best first.
+
+    `provided` are the readings that could still rule out the advised method, `costs` those of every permitted method for every set of
+    causes; `station` is where one stands.
+    """
+    keep = at.belief.leading()
+    belief, costs = at.belief.narrowed(keep), costs[:, keep]
     model = belief.model
-    able = [s for s in open_signs(knowledge, case, damage, facts) if s.id in model.tables and can_be_asked(s, place)]
-    answers = case.answers(damage)
-    able_ids = {s.id for s in able}
-    shut = [
-        s
-        for s in knowledge.signs.values()
-        if s.computed is None and s.id not in answers and s.id not in able_ids and can_be_asked(s, place)
+    able = [
+        sign
+        for sign in open_signs(at.knowledge, at.case, at.damage, at.facts)
+        if sign.id in model.tables and can_be_asked(sign, place)
     ]
-    off_by = {s.id: answer_error(knowledge, s) for s in (*able, *shut)}
-    shut_ids = {s.id for s in shut}
-    opens = {
-        s.id: [(knowledge.signs[o], readings) for o, readings in knowledge.opened_by.get(s.id, {}).items() if o in shut_ids]
-        for s in able
-    }
-    wanted = able_ids | {o.id for pairs in opens.values() for o, _ in pairs}
-    worths = worth_of_all(model, belief.posterior, costs, shop.wrong_reason_costs, off_by, sorted(wanted))
-    opened = any(knowledge.signs[name].effort == "take_apart" for name in facts.counted)
-    gates_by_sign: dict[str, list[Gate]] = {}
-    for gate in provided:
-        gates_by_sign.setdefault(gate.sign, []).append(gate)
-    asked_first = set(deduction.targets("ask_first"))
-    questions = [
-        _question(
-            knowledge,
-            belief,
-            sign,
-            worths,
-            opens[sign.id],
-            gates_by_sign.get(sign.id, []),
-            asked_first,
-            station,
-            opened,
-        )
-        for sign in able
-    ]
+    opens = _opened_by(at, able, place)
+    wanted = {sign.id: sign for sign in able} | {other.id: other for pairs in opens.values() for other, _ in pairs}
+    off_by = {name: answer_error(at.knowledge, sign) for name, sign in wanted.items()}
+    worths = worth_of_all(model, belief.posterior, costs, at.shop.wrong_reason_costs, off_by, sorted(wanted))
+    opened = any(at.knowledge.signs[name].effort == "take_apart" for name in at.facts.counted)
+    questions = []
+    for sign in able:
+        chances = reading_chances(model.tables[sign.id], belief.posterior)
+        best = _best_look(at.knowledge, sign, worths, chances, opens[sign.id], station, opened)
+        reason, likely = _reason(at, sign, [gate for gate in provided if gate.sign == sign.id], chances)
+        questions.append(replace(best, reason=reason, chance=likely))
     if not opened:
-        roof = perfect(model.members, belief.posterior, costs, shop.wrong_reason_costs).total
-        questions = _opening_paid_once(knowledge, questions, roof)
-    stations = list(words.STATIONS)
-    order = {"hazard": 0, "asked_first": 1, "could_rule_out": 2, "value": 3}
-    written = {name: index for index, name in enumerate(knowledge.signs)}
-
-    def rank(question: Question) -> tuple[float, ...]:
-        place_in_round = stations.index(knowledge.signs[question.sign].station or "owner")
-        first = order[question.reason]
-        if first == 0:
-            return (first, place_in_round, written[question.sign])
-        if first == 1:
-            return (first, place_in_round, -question.per_minute)
-        if first == 2:
-            return (first, -question.chance / question.minutes, -question.per_minute)
-        return (first, -question.per_minute, place_in_round)
-
-    ranked = tuple(sorted(questions, key=lambda q: (*rank(q), q.sign)))
-    return Questions(ranked, *_stop(ranked, shop))
+        roof = perfect(model.members, belief.posterior, costs, at.shop.wrong_reason_costs).total
+        questions = _opening_paid_once(at.knowledge, questions, roof)
+    ranked = tuple(sorted(questions, key=lambda question: _rank(at.knowledge, question)))
+    return Questions(ranked, *_stop(ranked, at.shop))
 
 
-def _question(
+def _opened_by(at: Situation, able: Sequence[Sign], place: str) -> dict[str, list[tuple[Sign, frozenset[str]]]]:
+    """For every sign that can be asked, those that only an answer to it opens, each with the readings that do."""
+    answers = at.case.answers(at.damage)
+    here = {sign.id for sign in able}
+
+    def shut(sign: Sign) -> bool:
+        return sign.computed is None and sign.id not in answers and sign.id not in here and can_be_asked(sign, place)
+
+    return {
+        sign.id: [
+            (at.knowledge.signs[other], readings)
+            for other, readings in at.knowledge.opened_by.get(sign.id, {}).items()
+            if shut(at.knowledge.signs[other])
+        ]
+        for sign in able
+    }
+
+
+def _rank(knowledge: Knowledge, question: Question) -> tuple[float | str, ...]:
+    """The place of a question in the order: by its reason, then as that reason asks for, then by name."""
+    place_in_round = list(words.STATIONS).index(knowledge.signs[question.sign].station or "owner")
+    first = REASONS.index(question.reason)
+    if question.reason == "hazard":
+        return (first, place_in_round, list(knowledge.signs).index(question.sign), question.sign)
+    if question.reason == "asked_first":
+        return (first, place_in_round, -question.per_minute, question.sign)
+    if question.reason == "could_rule_out":
+        return (first, -question.chance / question.minutes, -question.per_minute, question.sign)
+    return (first, -question.per_minute, place_in_round, question.sign)
+
+
+def _best_look(
     knowledge: Knowledge,
-    belief: Belief,
     sign: Sign,
     worths: Mapping[str, Worth],
+    chances: Mapping[str, float],
     opens: Sequence[tuple[Sign, frozenset[str]]],
-    gates: Sequence[Gate],
-    asked_first: set[str],
     station: str | None,
     opened: bool,
 ) -> Question:
-    chances = reading_chances(belief.model.tables[sign.id], belief.posterior)
+    """A sign by itself, or with the one that it opens where the two together are worth more a minute."""
     minutes = minutes_of(knowledge, sign, station, opened)
     best = Question(sign.id, worths[sign.id].total, minutes)
     for other, readings in opens:
-        share = min(1.0, sum(chances[reading] for reading in readings))
-        with_other = Question(
-            sign.id,
-            worths[sign.id].total + share * worths[other.id].total,
-            minutes + share * minutes_of(knowledge, other, sign.station, opened),
-        )
-        if with_other.per_minute > best.per_minute:
-            best = with_other
-    reason, likely = "value", 0.0
-    forbidding = [gate for gate in gates if gate.forbids]
+        # Exact, since the readings are a set: their order, and with it the rounding of a plain sum, differs from run to run.
+        share = min(1.0, fsum(chances[reading] for reading in readings))
+        value = worths[sign.id].total + share * worths[other.id].total
+        both = Question(sign.id, value, minutes + share * minutes_of(knowledge, other, sign.station, opened))
+        if both.per_minute > best.per_minute:
+            best = both
+    return best
+
+
+def _reason(at: Situation, sign: Sign, gates: Sequence[Gate], chances: Mapping[str, float]) -> tuple[str, float]:
+    """Why a sign comes where it does, and the chance of the reading that makes it come there."""
+    several = sign.kind == "tick_all"
     raising = [gate for gate in gates if gate.raises_triage]
-    danger = chance(raising, chances, sign.kind == "tick_all")
+    danger = chance(raising, chances, several)
     if raising and (sign.station == AT_THE_DOOR or danger >= LIKELY_ENOUGH):
-        reason, likely = "hazard", danger
-    elif sign.id in asked_first:
-        reason = "asked_first"
-    elif forbidding:
-        likely = chance(forbidding, chances, sign.kind == "tick_all")
-        if likely >= LIKELY_ENOUGH:
-            reason = "could_rule_out"
-    return Question(sign.id, best.value, best.minutes, reason, likely)
+        return "hazard", danger
+    if sign.id in at.deduction.targets("ask_first"):
+        return "asked_first", 0.0
+    likely = chance([gate for gate in gates if gate.forbids], chances, several)
+    return ("could_rule_out" if likely >= LIKELY_ENOUGH else "value"), likely
 
 
 def _opening_paid_once(knowledge: Knowledge, questions: Sequence[Question], roof: float) -> list[Question]:

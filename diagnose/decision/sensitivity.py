@@ -30,6 +30,7 @@ SETTINGS_SAY = {
     "minimum_charge": "minimum charge",
     "failing_again_costs": "cost of doing it over",
     "failing_again_share": "share of the value lost if it fails again",
+    "failing_again_looks_share": "share of the value lost if its looks suffer again",
     "sound_part_fails": "share of sound parts that fail in the time looked ahead",
     "handling_share": "share added to outside work",
     "tight_joint_hurt_share": "chance that a tight joint is hurt",
@@ -171,10 +172,10 @@ def _side(number: float, now: float, change: Change, pair: Sequence[Choice], fir
     choices = [adjust(choice) for choice in weighed.choices]
     if all(choice.method in weighed.banned for choice in choices):
         return Side(number, None, None)
-    options, _ = table(choices, weighed.banned, at.belief.posterior, at.value, at.shop)
+    options, _ = table(choices, weighed.banned, at.belief.posterior, at.value, at.shop, at.consequence)
     best = options[0].method
-    shop, by_name = at.shop, {choice.method: choice for choice in choices}
-    lines = [line_of(by_name[c.method], at.belief.posterior, shop.failing_again_costs, shop.failing_again_share) for c in pair]
+    by_name = {choice.method: choice for choice in choices}
+    lines = [line_of(by_name[c.method], at.belief.posterior, at.shop.failing_again_costs, at.harm) for c in pair]
     lead = None if pair[0].method in weighed.banned else lines[-1].at(at.value) - lines[0].at(at.value)
     return Side(number, lead, None if best == first else best)
 
@@ -186,7 +187,7 @@ def sensitivity(at: Situation, decision: Decision) -> Sensitivity:
     """
     weighed = weigh(at)
     by_name = {choice.method: choice for choice in weighed.permitted}
-    options, _ = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop)
+    options, _ = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop, at.consequence)
     cheapest = options[0].method
     ranked = [option.method for option in options if option.method in by_name and option.method != decision.method]
     pair = [by_name[name] for name in (decision.method, *ranked[:1])]

@@ -25,7 +25,8 @@ def diagnosis(assessment: Assessment, explain: bool = False) -> str:
         ),
     ]
     if not assessment.damages:
-        blocks.append("No damage is reported and none was found. **No structural work; fit for its use as before.**")
+        fit = "**No structural work; fit for its use as before.**" if assessment.triage is words.Triage.TAKE_IN else ""
+        blocks.append(f"No damage is reported and none was found. {fit}".rstrip())
     blocks += [_money(assessment), _cautions(assessment), _assumptions(assessment, hangs_on), say.footer(assessment)]
     return md.join(*blocks)
 
@@ -99,7 +100,7 @@ def _weights(knowledge: Knowledge, damage: DamageAssessment, cause: str) -> str:
 
 def _answer(knowledge: Knowledge, damage: DamageAssessment, sign: str) -> str:
     entry = knowledge.signs[sign]
-    asked = entry.ask or f"{say.first_up(say.plain(sign))}:"
+    asked = entry.ask or f"{entry.called}:"
     return f"{asked} {say.first_up(say.reading_say(entry, damage.facts.counted[sign]))}"
 
 
@@ -117,7 +118,7 @@ def _conflict(knowledge: Knowledge, damage: DamageAssessment) -> str:
     sign = knowledge.signs[damage.conflict.recheck]
     return (
         f"*The answers fit each other badly ({damage.conflict.bits:.1f} bits).* Look once more at this one, which would clear up most: "
-        f"{sign.ask or say.plain(sign.id)}"
+        f"{sign.ask or sign.called}"
     )
 
 
@@ -132,7 +133,7 @@ def _findings(knowledge: Knowledge, damage: DamageAssessment, explain: bool) -> 
             if explain:
                 facts = next(trace.because_of for trace in damage.deduction.traces if trace.rule == rule_id)
                 sources = "; ".join(say.source_say(knowledge, cite) for cite in rule.sources)
-                because += f" [rule `{rule_id}`; facts {', '.join(f'`{fact}`' for fact in facts)}; {sources}]"
+                because += f" [rule: {rule.called} (`{rule_id}`); facts {', '.join(f'`{fact}`' for fact in facts)}; {sources}]"
             lines.append(because)
     return "\n".join(lines)
 
@@ -233,7 +234,10 @@ def _money(assessment: Assessment) -> str:
             "it is agreed once the cover has been lifted, and the old one may not go back."
         )
     if told.before_opening is not None:
-        span, asks = told.before_opening, [assessment.knowledge.signs[name].ask or say.plain(name) for name in told.settles]
+        span, asks = (
+            told.before_opening,
+            [assessment.knowledge.signs[name].ask or assessment.knowledge.signs[name].called for name in told.settles],
+        )
         blocks.append(
             f"Before opening: from {shop.money(span.low)} to {shop.money(span.high)}. Opening will settle it:\n\n{md.bullets(asks)}"
         )

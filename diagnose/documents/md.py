@@ -71,9 +71,10 @@ blockquote strong { color: var(--mark); }
 .wide { overflow-x: auto; }
 figure { margin: 1.2rem 0; break-inside: avoid; } figure img { max-width: 100%; background: #fff; }
 li.tick { list-style: none; margin-left: -1.1em; }
-@media print { body { max-width: none; padding: 0; font-size: 11pt; } h2 { break-after: avoid; } tr, blockquote, li { break-inside: avoid; }
+@media print { body { max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.3; } h1 { font-size: 15pt; margin: 0 0 4pt; }
+  h2 { font-size: 12pt; margin: 8pt 0 3pt; break-after: avoid; } p, ul, ol, blockquote { margin: 3pt 0; } tr, blockquote, li { break-inside: avoid; }
   :root { --ink: #000; --paper: #fff; --mark: #000; } }
-@page { margin: 18mm; }
+@page { margin: 15mm 17mm; }
 """
 
 _ALLOWED = {

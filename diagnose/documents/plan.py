@@ -82,6 +82,8 @@ def _decisions(assessment: Assessment) -> str:
         )
         if method.fails_again_if:
             told.append("It fails again if: " + " ".join(method.fails_again_if))
+    if not told and assessment.triage is not words.Triage.TAKE_IN:
+        return "No work is done on it here."
     return md.bullets(told) or "No structural work. The piece is fit for its use as before."
 
 

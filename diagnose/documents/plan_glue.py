@@ -11,7 +11,7 @@ from diagnose.mechanics.adhesives import clamp_force, clamp_pressure, hardness_o
 from diagnose.planning.adhesive import place_of
 from diagnose.planning.clock import Closing, GlueUp, Task
 from diagnose.planning.gluing import USED, WARM_SHOP_C, Gluing, gluings
-from diagnose.planning.waiting import cure_hours, gluing_at, waits
+from diagnose.planning.waiting import cure_hours, gluing_at, waits, worked_hours
 from diagnose.rulebase.entries import Adhesive
 
 COLD_C = 10.0  # below this most glues of the trade set weak or not at all (common practice)
@@ -109,7 +109,9 @@ def _gluing(assessment: Assessment, gluing: Gluing) -> Iterable[str]:
     if gluing.work.warmed is not None:
         number = next(i for i, planned in enumerate(assessment.plan, start=1) if planned is gluing.work.warmed)
         yield f"Step {number} warms the parts first: it is reckoned on wood of {gluing.demand.wood_c:g} °C."
-    if gluing.schedule is None:
+    if gluing.work.one_by_one:
+        yield "**One by one:** each is spread, pressed home and let go before the next, so there is no clock."
+    elif gluing.schedule is None:
         yield f"**No order:** {gluing.no_order}. {ways(gluing)}"
     else:
         for number, closing in enumerate(gluing.schedule.closings, start=1):
@@ -208,4 +210,6 @@ def _cure(adhesive: Adhesive, gluing: Gluing) -> str:
     )
     clamped = any(bond.clamps for bond in gluing.glue_up.bonds)
     held = f"In clamps {say.span_of_minutes(low, high)} at {adhesive.temp_c:g} °C" if clamped else "Left as it was pressed in"
-    return f"{held}; no load for **{ceil(hours)} h**{longer}, whatever it feels like."
+    soonest = worked_hours(adhesive, gluing.demand.wood_c)
+    cut = f" It may be cut with sharp edges after {ceil(soonest)} h, with no load on it." if soonest < hours else ""
+    return f"{held}; no load for **{ceil(hours)} h**{longer}, whatever it feels like.{cut}"

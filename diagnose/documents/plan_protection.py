@@ -19,7 +19,7 @@ def hold_points(assessment: Assessment) -> str:
             steps.setdefault((planned.step.check.sign, planned.step.check.reads), []).append(str(number))
     signs = assessment.knowledge.signs
     rows = [
-        (", ".join(numbers), signs[name].ask or say.plain(name), signs[name].look or "", signs[name].say(reads), "☐")
+        (", ".join(numbers), signs[name].ask or signs[name].called, signs[name].look or "", signs[name].say(reads), "☐")
         for (name, reads), numbers in steps.items()
     ]
     return md.table(("step", "test", "how", "go on when", ""), rows) if rows else ""

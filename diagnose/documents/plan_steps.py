@@ -8,9 +8,11 @@ from diagnose import words
 from diagnose.assess import Assessment
 from diagnose.documents import md, plan_glue, say
 from diagnose.planning.compose import PlannedStep
+from diagnose.planning.glue_lines import uses_glue
 from diagnose.planning.gluing import Gluing
 from diagnose.planning.protection import protection
 from diagnose.planning.since import Worded
+from diagnose.planning.waiting import soft_at
 from diagnose.rulebase.entries import Adhesive
 from diagnose.rulebase.knowledge import Knowledge
 
@@ -32,7 +34,14 @@ def told_steps(assessment: Assessment, glue: Sequence[Gluing]) -> tuple[ToldStep
     """Every step of the plan, in its order."""
     hours = plan_glue.waits_of(assessment, glue)
     return tuple(
-        _told(assessment, planned, plan_glue.glue_for(assessment, glue, index), hours[index], _glued_here(glue, planned))
+        _told(
+            assessment,
+            planned,
+            plan_glue.glue_for(assessment, glue, index),
+            hours[index],
+            _glued_here(glue, planned),
+            soft_at(assessment.plan, glue, index),
+        )
         for index, planned in enumerate(assessment.plan)
     )
 
@@ -78,21 +87,27 @@ def read_steps(plan_text: str) -> tuple[Worded, ...]:
 
 
 def hazards_by_step(assessment: Assessment, glue: Sequence[Gluing]) -> tuple[tuple[str, ...], ...]:
-    """The hazards of every step of the plan, in its order, with the glues that were chosen."""
+    """The hazards of every step of the plan, in its order, with the glues that were chosen and those that are still soft beside it."""
     return tuple(
-        hazards_of(assessment, planned, plan_glue.glue_for(assessment, glue, index))
+        hazards_of(assessment, planned, plan_glue.glue_for(assessment, glue, index), soft_at(assessment.plan, glue, index))
         for index, planned in enumerate(assessment.plan)
     )
 
 
-def hazards_of(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None) -> tuple[str, ...]:
-    """The hazards of a step: its own, of a gluing step only those of glues that are the chosen one's, and the chosen one's."""
+def hazards_of(
+    assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None, soft: Sequence[Adhesive] = ()
+) -> tuple[str, ...]:
+    """The hazards of a step: its own, of a gluing step only those of glues that are the chosen one's, and the chosen one's.
+
+    What is cut beside a glue before its full cure has the hazards of that glue too: its dust is the worst of it.
+    """
     knowledge = assessment.knowledge
-    if adhesive is None or not any(knowledge.consumables[name].chosen == "adhesive" for name in planned.step.uses):
-        return planned.step.hazards
+    beside = [hazard for glue in soft for hazard in glue.hazards]
+    if adhesive is None or not uses_glue(knowledge, planned.step):
+        return tuple(dict.fromkeys([*planned.step.hazards, *beside]))
     of_glues = {hazard for glue in knowledge.adhesives.values() for hazard in glue.hazards}
     own = [hazard for hazard in planned.step.hazards if hazard not in of_glues]
-    return tuple(dict.fromkeys([*own, *adhesive.hazards]))
+    return tuple(dict.fromkeys([*own, *adhesive.hazards, *beside]))
 
 
 def _fill(text: str, assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None) -> str:
@@ -117,7 +132,14 @@ def _fill(text: str, assessment: Assessment, planned: PlannedStep, adhesive: Adh
     return say.first_up(_PLACEHOLDER.sub(filled, text))
 
 
-def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | None, hours: float, here: Gluing | None) -> ToldStep:
+def _told(
+    assessment: Assessment,
+    planned: PlannedStep,
+    adhesive: Adhesive | None,
+    hours: float,
+    here: Gluing | None,
+    soft: Sequence[Adhesive],
+) -> ToldStep:
     step, knowledge = planned.step, assessment.knowledge
     low, likely, high = planned.minutes()
     times = f"×{planned.count}, " if planned.count > 1 else ""
@@ -131,12 +153,12 @@ def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | Non
     stop = plan_glue.stops(here) if here is not None else ""
     if stop:
         lines.append(f"    - **Stop: {stop}, see “Glue and clock”. No glue is mixed before that is put right.**")
-    hazards = hazards_of(assessment, planned, adhesive)
+    hazards = hazards_of(assessment, planned, adhesive, soft)
     if hazards:
         lines.append(f"    - Protect: {_protect(assessment, hazards)}")
     if step.check is not None:
         sign = knowledge.signs[step.check.sign]
-        ask = sign.ask or say.plain(sign.id)
+        ask = sign.ask or sign.called
         lines.append(f"    - **Hold: go on only when “{ask}” reads “{sign.say(step.check.reads)}”.** ☐")
     asked = [name for name in planned.asked_by if _requires(knowledge, name, step.id)]
     if asked:
@@ -145,6 +167,7 @@ def _told(assessment: Assessment, planned: PlannedStep, adhesive: Adhesive | Non
     glued = "{adhesive}" in text or hazards != step.hazards or hours != step.wait_hours
     glue = [f"glue={adhesive.id if adhesive else 'none'}"] if glued or step.phase == "cure" else []
     hangs_on = [f"{name}={value}" for name, value in (("wait", hours), ("closings", in_closings), ("stop", stop)) if value]
+    hangs_on += [f"soft={glue.id}" for glue in soft if glue.hazards]
     return ToldStep(planned, Worded(words.PHASES[step.phase], "\n".join(lines)), (*planned.facts, *glue, *hangs_on))
 
 

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
 from diagnose.case.case import Answer, Damage
+from diagnose.damage_words import DAMAGE_WORDS
 from diagnose.decision.cost import Price
 from diagnose.decision.foresee import Gate
 from diagnose.documents.md import safe
@@ -82,7 +83,7 @@ def provided(knowledge: Knowledge, gates: Sequence[Gate]) -> list[str]:
     for sign_id in dict.fromkeys(gate.sign for gate in gates if gate.forbids):
         sign = knowledge.signs[sign_id]
         readings = [sign.say(gate.reading).lower() for gate in gates if gate.sign == sign_id and gate.forbids]
-        told.append(f"{sign.ask or plain(sign_id)} Not: {listed(readings, 'or')}.")
+        told.append(f"{sign.ask or sign.called} Not: {listed(readings, 'or')}.")
     return told
 
 
@@ -102,11 +103,14 @@ def place_of(damage: Damage) -> str:
 
     >>> place_of(Damage(id="a", kind="loose", part="back_leg"))
     'back leg, loose'
+    >>> place_of(Damage(id="a", kind="sticks", part="door"))
+    'door, sticks or will not close'
     >>> place_of(Damage(id="<b>damage_1</b>", kind="loose"))
     'b damage 1 b, loose'
     """
     where = plain(damage.part or damage.joint or " ".join(_NOT_A_WORD.sub(" ", plain(damage.id)).split()))
-    return f"{where}, {words.DAMAGES[damage.kind]}"
+    kind = DAMAGE_WORDS[damage.kind]
+    return f"{where}, {kind.after_a_part if damage.part or damage.joint else kind.name}"
 
 
 def price_range(shop: Shop, price: Price) -> str:

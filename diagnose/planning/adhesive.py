@@ -145,6 +145,8 @@ def judge(adhesive: Adhesive, demand: Demand, asked_for: bool = True) -> Ranked:
         if _holds(ground, demand.places):
             {"never": out, "against": against, "for": wanted}[ground.says].append(ground.because)
     for figure, (kept, fault, merit) in _limits(adhesive, demand).items():
+        if figure == "working_min" and not demand.minutes:
+            continue
         if kept:
             answers.append(merit)
         elif adhesive.known_by.get(figure, "judgement") in _READ:

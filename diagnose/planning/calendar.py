@@ -12,6 +12,7 @@ from diagnose.planning.compose import ANY_PLAN, PlannedStep
 Kind = Literal["queue", "buy", "work", "wait", "outside"]
 # A wait shorter than this is spent on other work and stands in no bar.
 SHORT_H = 4.0
+SHORT_DAYS = SHORT_H / 24.0 - 1e-9
 # What every date depends on that is told before the piece is opened.
 OPENED = "your answer, and what is found when it is opened"
 # Done when the piece comes in; what dries, airs or lies beside its new wood begins then, and not when its turn at the bench has come.
@@ -62,80 +63,83 @@ def _label(first: PlannedStep, last: PlannedStep) -> str:
     return one if one == other else f"{one} to {other.lower()}"
 
 
-class _Days:
-    """The bars, one after another, as the plan is walked through."""
+def _end(bars: Sequence[Bar], otherwise: float) -> float:
+    return bars[-1].end if bars else otherwise
 
-    def __init__(self, plan: Sequence[PlannedStep], waits: Sequence[float], days_a_minute: float) -> None:
-        self.plan, self.waits, self.days_a_minute = plan, waits, days_a_minute
-        self.bars: list[Bar] = []
-        self.at = 0.0
-        self._first, self._minutes = 0, 0.0
 
-    def add(self, kind: Kind, what: str, days: float, steps: tuple[int, int] | None = None) -> None:
-        self.bars.append(Bar(kind, what, self.at, days, steps))
-        self.at += days
+@dataclass(frozen=True)
+class _Work:
+    """A plan as time: the hours to wait behind each step, and the days that a minute of work takes at the shop's hours."""
 
-    def now(self) -> float:
-        return self.at + self._minutes * self.days_a_minute
+    plan: Sequence[PlannedStep]
+    waits: Sequence[float]
+    days_a_minute: float
 
-    def work(self, index: int) -> None:
-        self._minutes += self.plan[index].minutes()[1]
+    def days(self, first: int, upto: int) -> float:
+        """Days of work in the steps from `first` to before `upto` (0 the first of the plan)."""
+        return sum(planned.minutes()[1] for planned in self.plan[first:upto]) * self.days_a_minute
 
-    def worked(self, upto: int) -> None:
-        """Close the stretch of work before step `upto` (0 the first)."""
-        if upto > self._first:
-            days = self._minutes * self.days_a_minute
-            self.add("work", _label(self.plan[self._first], self.plan[upto - 1]), days, (self._first + 1, upto))
-        self._first, self._minutes = upto, 0.0
+    def worked(self, first: int, upto: int, at: float) -> list[Bar]:
+        """These steps as one bar, where there are any."""
+        if first == upto:
+            return []
+        return [Bar("work", _label(self.plan[first], self.plan[upto - 1]), at, self.days(first, upto), (first + 1, upto))]
 
-    def wait(self, until: float, behind: int) -> None:
-        """A wait for a step to be over, where it is long enough to be one."""
-        if until - self.at >= SHORT_H / 24.0 - 1e-9:
-            self.add("wait", words.PHASES[self.plan[behind].step.phase], until - self.at, (behind + 1, behind + 1))
+    def waited(self, behind: int, at: float, until: float) -> list[Bar]:
+        """The wait behind a step as a bar, where it is long enough to be one."""
+        if until - at < SHORT_DAYS:
+            return []
+        return [Bar("wait", words.PHASES[self.plan[behind].step.phase], at, until - at, (behind + 1, behind + 1))]
 
-    def before_its_turn(self, queue: float, to_get: Mapping[int, float]) -> int:
-        """What is done when it comes in: its waits run beside the queue, and so do orders. The number of these steps."""
+    def before_its_turn(self, count: int, queue: float, to_get: Mapping[int, float]) -> list[Bar]:
+        """The first `count` steps, done when it comes in: their waits run beside the queue, and so do orders."""
         over: dict[str, float] = {}
         last = 0
-        count = next((i for i, planned in enumerate(self.plan) if planned.step.phase not in AT_ONCE), len(self.plan))
         for index, planned in enumerate(self.plan[:count]):
-            self.work(index)
-            begun = max([self.now(), *(over[name] for name in planned.step.after if name in over)])
+            begun = max([self.days(0, index + 1), *(over[name] for name in planned.step.after if name in over)])
             over[planned.step.id] = begun + max(self.waits[index] / 24.0, to_get.get(index + 1, 0.0))
             if over[planned.step.id] >= over.get(self.plan[last].step.id, 0.0):
                 last = index
-        self.worked(count)
-        if queue > self.at:
-            self.add("queue", "other work booked before it", queue - self.at)
+        bars = self.worked(0, count, 0.0)
+        at = _end(bars, 0.0)
+        if queue > at:
+            bars.append(Bar("queue", "other work booked before it", at, queue - at))
         if over and self.waits[last]:
-            self.wait(over[self.plan[last].step.id], last)
-        self.at = max([self.at, *to_get.values()])
-        return count
+            bars += self.waited(last, _end(bars, 0.0), over[self.plan[last].step.id])
+        return bars
 
-    def at_the_bench(self, start: int, outside_weeks: Mapping[str, tuple[float, float]]) -> tuple[str, ...]:
-        """The steps from `start` on; the trades that have it in between."""
-        last_of = {planned.step.trade: index for index, planned in enumerate(self.plan)}
+    def at_the_bench(self, first: int, begins: float, outside_weeks: Mapping[str, tuple[float, float]]) -> list[Bar]:
+        """The steps from `first` on, with the trades that have the piece in between."""
+        trades = _last_steps(self.plan)
+        bars: list[Bar] = []
         running: list[tuple[float, int]] = []
-        trades = []
-        for index in range(start, len(self.plan)):
-            planned = self.plan[index]
-            holding = [(end, other) for end, other in running if _holds(self.plan[other], planned)]
-            if holding and max(holding)[0] - self.now() >= SHORT_H / 24.0 - 1e-9:
-                self.worked(index)
-                self.wait(*max(holding))
-            self.work(index)
+        for index, planned in enumerate(self.plan):
+            if index < first:
+                continue
+            now = _end(bars, begins) + self.days(first, index)
+            over, behind = max(
+                ((end, other) for end, other in running if _holds(self.plan[other], planned)), default=(now, index)
+            )
+            if over - now >= SHORT_DAYS:
+                bars += self.worked(first, index, _end(bars, begins))
+                bars += self.waited(behind, _end(bars, begins), over)
+                first = index
             trade = planned.step.trade
-            if trade == "us":
-                if self.waits[index] >= SHORT_H:
-                    running.append((self.now() + self.waits[index] / 24.0, index))
-            elif last_of[trade] == index:
-                self.worked(index + 1)
-                trades.append(trade)
-                self.add("outside", words.BYS[trade], outside_weeks[trade][1] * 7.0, (index + 1, index + 1))
-        self.worked(len(self.plan))
-        if running:
-            self.wait(*max(running))
-        return tuple(trades)
+            if trade == "us" and self.waits[index] >= SHORT_H:
+                running.append((_end(bars, begins) + self.days(first, index + 1) + self.waits[index] / 24.0, index))
+            elif trade != "us" and trades[trade] == index:
+                bars += self.worked(first, index + 1, _end(bars, begins))
+                days = outside_weeks[trade][1] * 7.0
+                bars.append(Bar("outside", words.BYS[trade], _end(bars, begins), days, (index + 1, index + 1)))
+                first = index + 1
+        bars += self.worked(first, len(self.plan), _end(bars, begins))
+        return bars + (self.waited(max(running)[1], _end(bars, begins), max(running)[0]) if running else [])
+
+
+def _last_steps(plan: Sequence[PlannedStep]) -> dict[str, int]:
+    """The last step of each other trade, in the order in which they are done with it."""
+    last = {planned.step.trade: index for index, planned in enumerate(plan) if planned.step.trade != "us"}
+    return dict(sorted(last.items(), key=lambda item: item[1]))
 
 
 def calendar(
@@ -164,18 +168,22 @@ def calendar(
     comes_to_the_bench = not plan or any(planned.step.phase not in NO_BENCH for planned in plan)
     queue = weeks_booked * 7.0 if comes_to_the_bench else 0.0
     fetched = to_get or {}
-    days = _Days(plan, waits or [planned.step.wait_hours for planned in plan], stretch / 60.0 / hours_a_week * 7.0)
-    if fetched:
-        days.bars.append(Bar("buy", "parts on order", 0.0, max(fetched.values())))
-    done = days.before_its_turn(queue, fetched)
-    trades = list(days.at_the_bench(done, outside_weeks))
-    for trade in outside:
+    work = _Work(plan, waits or [planned.step.wait_hours for planned in plan], stretch / 60.0 / hours_a_week * 7.0)
+    at_once = next((i for i, planned in enumerate(plan) if planned.step.phase not in AT_ONCE), len(plan))
+    bars = [Bar("buy", "parts on order", 0.0, max(fetched.values()))] if fetched else []
+    before = work.before_its_turn(at_once, queue, fetched)
+    begins = max([_end(before, 0.0), *fetched.values()])
+    bench = work.at_the_bench(at_once, begins, outside_weeks)
+    bars += [*before, *bench]
+    at, trades = _end(bench, begins), list(_last_steps(plan))
+    for trade in dict.fromkeys(outside):
         if trade in outside_weeks and trade not in trades:
             trades.append(trade)
-            days.add("outside", words.BYS[trade], outside_weeks[trade][1] * 7.0)
-    ready = today + timedelta(days=ceil(days.at - 1e-9))
+            bars.append(Bar("outside", words.BYS[trade], at, outside_weeks[trade][1] * 7.0))
+            at = bars[-1].end
+    ready = today + timedelta(days=ceil(at - 1e-9))
     booked = weeks_booked if queue else 0.0
-    return Calendar(ready, tuple(_depends(days.bars, booked, outside_weeks, trades)), tuple(days.bars))
+    return Calendar(ready, tuple(_depends(bars, booked, outside_weeks, trades)), tuple(bars))
 
 
 def _depends(

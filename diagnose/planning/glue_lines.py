@@ -45,6 +45,11 @@ class Work:
     square_min: float
     warmed: PlannedStep | None = None
 
+    @property
+    def one_by_one(self) -> bool:
+        """Whether each line is spread, pressed home and let go before the next, so that nothing stands on a clock."""
+        return not any(line.spread_min for line in self.lines)
+
 
 def sub_frames(piece: Piece) -> Mapping[str, str]:
     """The sub-frame of each part, by the joint map alone; a part that joins sub-frames has none, and so has a piece of one frame.
@@ -118,6 +123,10 @@ def _clamps(piece: Piece, damage: Damage, step: Step) -> int:
     return 2 if length is None else max(2, ceil(length / CLAMP_SPACING_MM))
 
 
+def _one_by_one(places: Sequence[tuple[str, Joint | None]]) -> tuple[Line, ...]:
+    return tuple(Line(name, 0.0, 0.0, 0) for name, _ in places)
+
+
 def uses_glue(knowledge: Knowledge, step: Step) -> bool:
     """Whether a step uses the glue that is chosen for its place."""
     return any(knowledge.consumables[name].chosen == "adhesive" for name in step.uses)
@@ -132,7 +141,8 @@ def works(knowledge: Knowledge, case: Case, plan: Sequence[PlannedStep]) -> tupl
     """Every gluing of the plan, in its order: parts that are mended with a glue and a cure of their own, then the joints.
 
     On the clock of a joint stand its spreading and every later step of each bond up to the squaring; warming and wiping come before.
-    A part that is mended has one step for it all, and all of that step counts. Blocks are rubbed in one by one and need no clock.
+    A part that is mended has one step for it all, and all of that step counts. What is glued once for the whole piece, as blocks are,
+    is put in one by one: it has a glue and a cure, and no clock.
     """
     piece = knowledge.pieces[case.piece]
 
@@ -150,20 +160,24 @@ def works(knowledge: Knowledge, case: Case, plan: Sequence[PlannedStep]) -> tupl
             after = [o for o in plan[index + 1 :] if o.step.phase == ASSEMBLY and not glues(o) and not o.step.wait_hours]
             closing = [o for o in after if o.step.per == "bond" and set(o.damages) & set(planned.damages)]
             square = [o for o in after if o.step.per == "piece"]
-        elif not cures_alone(knowledge, step) or step.per == "piece":
+        elif not cures_alone(knowledge, step):
             continue
         places, whole = _places(case, piece, planned)
         last = len(planned.damages) - 1
-        lines = tuple(
-            _line(piece, joint, name, _minutes([planned], number), _minutes(closing, number), whole)
-            if step.phase == ASSEMBLY and step.per == "bond"
-            else Line(
-                name,
-                _minutes([planned], number),
-                _minutes(closing, number),
-                _clamps(piece, case.damage(planned.damages[min(number, last)]), step),
+        lines = (
+            _one_by_one(places)
+            if step.per == "piece"
+            else tuple(
+                _line(piece, joint, name, _minutes([planned], number), _minutes(closing, number), whole)
+                if step.phase == ASSEMBLY and step.per == "bond"
+                else Line(
+                    name,
+                    _minutes([planned], number),
+                    _minutes(closing, number),
+                    _clamps(piece, case.damage(planned.damages[min(number, last)]), step),
+                )
+                for number, (name, joint) in enumerate(places)
             )
-            for number, (name, joint) in enumerate(places)
         )
         warm = [o for o in plan[:index] if o.step.warms_c is not None and set(o.damages) & set(planned.damages)]
         found.append(Work(planned, planned.damages, lines, _minutes(square, 0), warm[-1] if warm else None))

@@ -60,8 +60,13 @@ def _ranked(
     return demand, rank(knowledge.adhesives.values(), demand)
 
 
-def glue(knowledge: Knowledge, shop: Shop, work: Work, places: Sequence[Place]) -> Gluing:
-    """The glue and the clock of one work. Raises ValueError where it has no place."""
+def _that_first(ranked: tuple[Ranked, ...], wanted: str) -> tuple[Ranked, ...]:
+    """The same glues, the wanted one first where nothing rules it out."""
+    return tuple(sorted(ranked, key=lambda one: not (one.adhesive.id == wanted and one.usable)))
+
+
+def glue(knowledge: Knowledge, shop: Shop, work: Work, places: Sequence[Place], wanted: str = "") -> Gluing:
+    """The glue and the clock of one work; `wanted` is a glue that is mixed or open already. Raises ValueError where it has no place."""
     wood_c = wood_warmth(work, shop)
     bare = _glue_up(work, Glue("any", 0.0), shop)
     no_order = ""
@@ -70,6 +75,7 @@ def glue(knowledge: Knowledge, shop: Shop, work: Work, places: Sequence[Place]) 
     except NoOrder as error:
         no_order, minutes = str(error), needed_minutes(replace(bare, clamps=sum(bond.clamps for bond in bare.bonds)))
     demand, ranked = _ranked(knowledge, work, places, minutes, wood_c)
+    ranked = _that_first(ranked, wanted)
     warmer = _ranked(knowledge, work, places, minutes, WARM_SHOP_C)[1] if wood_c < WARM_SHOP_C else ()
     best = ranked[0] if ranked and ranked[0].usable else None
     warmed = warmer[0] if warmer and warmer[0].usable and (best is None or warmer[0].adhesive != best.adhesive) else None
@@ -94,5 +100,13 @@ def _stages(work: Work) -> int:
 def gluings(
     knowledge: Knowledge, case: Case, shop: Shop, plan: Sequence[PlannedStep], places: Mapping[str, Place]
 ) -> tuple[Gluing, ...]:
-    """Every gluing of a plan, in its order; `places` by the id of their damage."""
-    return tuple(glue(knowledge, shop, work, [places[name] for name in work.damages]) for work in works(knowledge, case, plan))
+    """Every gluing of a plan, in its order; `places` by the id of their damage.
+
+    What is put in one by one takes the glue that its damage is glued with already, so that one glue is written inside the piece.
+    """
+    found: list[Gluing] = []
+    for work in works(knowledge, case, plan):
+        before = [one.best.adhesive.id for one in found if one.best and set(one.work.damages) & set(work.damages)]
+        wanted = before[-1] if before and work.one_by_one else ""
+        found.append(glue(knowledge, shop, work, [places[name] for name in work.damages], wanted))
+    return tuple(found)

@@ -13,6 +13,8 @@ from diagnose.rulebase.knowledge import Knowledge
 CURE = "cure"
 # Below this nothing is known of how much slower a glue of two parts gets; it counts as cold as this, and is hardly used there.
 COLDEST_KNOWN_C = 5.0
+# What is glued is not cut on the same day, whatever the label says of its clamps (common practice).
+A_DAY = 24.0
 _ORDER = {phase: index for index, phase in enumerate(words.PHASES)}
 
 
@@ -24,8 +26,24 @@ def cure_hours(adhesive: Adhesive, wood_c: float) -> float:
     >>> [round(cure_hours(slow, c)) for c in (0, 5, 15, 25, 35)]
     [672, 672, 336, 168, 168]
     """
+    return adhesive.full_cure_h * _slower(adhesive, wood_c)
+
+
+def worked_hours(adhesive: Adhesive, wood_c: float) -> float:
+    """Hours until what was glued may be cut, planed and glued on, with no load on it: out of its clamps at their longest, a day at the
+    least, and never more than its full cure.
+
+    >>> from diagnose.rulebase.store import load_knowledge
+    >>> slow = load_knowledge().adhesives["epoxy_slow"]
+    >>> [round(worked_hours(slow, c)) for c in (15, 25, 35)]
+    [96, 48, 48]
+    """
+    return min(adhesive.full_cure_h, max(A_DAY, adhesive.clamp_min[1] / 60.0)) * _slower(adhesive, wood_c)
+
+
+def _slower(adhesive: Adhesive, wood_c: float) -> float:
     glue = Glue(adhesive.name, 1.0, adhesive.temp_c, adhesive.two_part)
-    return adhesive.full_cure_h * max(1.0, glue.slower(max(wood_c, COLDEST_KNOWN_C)))
+    return max(1.0, glue.slower(max(wood_c, COLDEST_KNOWN_C)))
 
 
 def coat_hours(finish: Finish) -> float:
@@ -43,6 +61,9 @@ def gluing_at(found: Iterable[Gluing], plan: Sequence[PlannedStep], index: int) 
     step, wanted = plan[index], set(plan[index].damages)
     numbers = {id(planned): number for number, planned in enumerate(plan)}
     placed = [(numbers[id(one.work.step)], one) for one in found if wanted & set(one.work.damages)]
+    own = [one for number, one in placed if number == index]
+    if own:
+        return own[0]
     later = [one for number, one in placed if number >= index]
     earlier = [one for number, one in placed if number < index]
     if later and (_ORDER[step.step.phase] < _ORDER[CURE] or not earlier):
@@ -55,20 +76,33 @@ def waits(
 ) -> tuple[float, ...]:
     """Hours behind each step, never fewer than it says, but for a cure whose glue has had its time.
 
-    What is glued on its own waits for the full cure of its glue. The cure at the end waits for what was closed just before it; where
-    all was waited for already, nothing is left. What is closed in several goes stands in its clamps in between. A finish takes its coats.
+    What is glued on its own waits until it may be cut, where a cure comes before it is loaded, and otherwise for the full cure of its
+    glue. The cure waits for what every glue before it still lacks; where all was waited for already, nothing is left. What is closed in
+    several goes stands in its clamps in between. A finish takes its coats.
     """
     coats = max((coat_hours(finish) for finish in finishes), default=0.0)
-    return tuple(_wait(knowledge, plan, gluings, index, coats) for index in range(len(plan)))
+    found: list[float] = []
+    for index in range(len(plan)):
+        found.append(_wait(knowledge, plan, gluings, index, coats, found))
+    return tuple(found)
 
 
-def _wait(knowledge: Knowledge, plan: Sequence[PlannedStep], gluings: Sequence[Gluing], index: int, coats: float) -> float:
+def _wait(
+    knowledge: Knowledge,
+    plan: Sequence[PlannedStep],
+    gluings: Sequence[Gluing],
+    index: int,
+    coats: float,
+    before: Sequence[float],
+) -> float:
     step = plan[index].step
     if step.phase == CURE:
-        return _left_to_cure(plan, gluings, index)
+        return _left_to_cure(plan, gluings, index, before)
     if cures_alone(knowledge, step):
         own = gluing_at(gluings, plan, index)
-        return max(step.wait_hours, cured(own)) if own is not None else step.wait_hours
+        if own is None:
+            return step.wait_hours
+        return max(step.wait_hours, worked(own) if _cure_behind(plan, index) is not None else cured(own))
     if step.lays == "finish" and step.wait_hours:
         return max(step.wait_hours, coats)
     return max(step.wait_hours, _between_closings(plan, gluings, index))
@@ -79,12 +113,44 @@ def cured(gluing: Gluing) -> float:
     return cure_hours(gluing.best.adhesive, gluing.demand.wood_c) if gluing.best is not None else 0.0
 
 
-def _left_to_cure(plan: Sequence[PlannedStep], gluings: Sequence[Gluing], index: int) -> float:
-    before = [g for g in gluings if any(g.work.step is planned for planned in plan[:index])]
-    still_soft = [g for g in before if not g.work.step.step.wait_hours]
-    if before and not still_soft:
-        return 0.0
-    return max([plan[index].step.wait_hours, *(cured(g) for g in still_soft)])
+def worked(gluing: Gluing) -> float:
+    """Hours until what was glued there may be worked on; 0 where no glue is left for it."""
+    return worked_hours(gluing.best.adhesive, gluing.demand.wood_c) if gluing.best is not None else 0.0
+
+
+def soft_at(plan: Sequence[PlannedStep], gluings: Iterable[Gluing], index: int) -> tuple[Adhesive, ...]:
+    """The glues that a step works beside before their full cure: those of the parts mended before it, up to the cure of the whole."""
+    damages = set(plan[index].damages)
+    found: dict[str, Adhesive] = {}
+    for gluing in gluings:
+        start = _at(plan, gluing)
+        cure = _cure_behind(plan, start)
+        here = cure is not None and start < index < cure and damages & set(gluing.work.damages)
+        if here and gluing.best is not None and worked(gluing) < cured(gluing):
+            found[gluing.best.adhesive.id] = gluing.best.adhesive
+    return tuple(found.values())
+
+
+def _at(plan: Sequence[PlannedStep], gluing: Gluing) -> int:
+    return next(number for number, planned in enumerate(plan) if planned is gluing.work.step)
+
+
+def _cure_behind(plan: Sequence[PlannedStep], index: int) -> int | None:
+    mine = set(plan[index].damages)
+    return next((i for i in range(index + 1, len(plan)) if plan[i].step.phase == CURE and mine <= set(plan[i].damages)), None)
+
+
+def _left_to_cure(plan: Sequence[PlannedStep], gluings: Sequence[Gluing], index: int, waited: Sequence[float]) -> float:
+    """What the slowest glue before a cure still lacks, and no less than the step says; 0 where each has had its time."""
+    lacks = []
+    for gluing in gluings:
+        start = _at(plan, gluing)
+        if start < index:
+            mine = set(gluing.work.damages)
+            behind = sum(waited[i] for i in range(start, index) if mine & set(plan[i].damages))
+            lacks.append(cured(gluing) - behind)
+    left = max(lacks, default=0.0)
+    return max(left, plan[index].step.wait_hours) if left > 1e-9 or not lacks else 0.0
 
 
 def _between_closings(plan: Sequence[PlannedStep], gluings: Sequence[Gluing], index: int) -> float:
@@ -93,7 +159,7 @@ def _between_closings(plan: Sequence[PlannedStep], gluings: Sequence[Gluing], in
     for gluing in gluings:
         if gluing.best is None or gluing.schedule is None or len(gluing.schedule.closings) < 2:
             continue
-        start = next(number for number, planned in enumerate(plan) if planned is gluing.work.step)
+        start = _at(plan, gluing)
         wet = [n for n, p in enumerate(plan) if n >= start and p.step.phase == ASSEMBLY and not p.step.wait_hours]
         if wet and wet[-1] == index:
             hours += (len(gluing.schedule.closings) - 1) * gluing.best.adhesive.clamp_min[1] / 60.0

@@ -73,12 +73,8 @@ def answer_tables(scale: Scale, model: Model, answers: Mapping[str, Answer]) -> 
 
     Answers that stand behind a computed reading are left out: the computed one stands in their place.
     """
-    replaced = {
-        name
-        for sign_id in answers
-        if sign_id in model.tables and model.tables[sign_id].sign.computed is not None
-        for name in model.tables[sign_id].sign.computed.source_signs  # type: ignore[union-attr]
-    }
+    computed = (model.tables[name].sign.computed for name in answers if name in model.tables)
+    replaced = {source for one in computed if one is not None for source in one.source_signs}
     return {
         name: model.tables[name].likelihood(answer.reads, scale.off_by[answer.off_by])
         for name, answer in sorted(answers.items())
@@ -139,8 +135,8 @@ def believe(model: Model, answered: Mapping[str, Array], said_by_others: Array |
 def log_odds(probability: ArrayLike) -> Array:
     """10·log₁₀(p/(1−p)), in decibels, kept within ±120 dB; of one probability or of many.
 
-    >>> log_odds(0.4657).round(2)
-    np.float64(-0.6)
+    >>> float(log_odds(0.4657).round(2))
+    -0.6
     """
     p = np.clip(probability, 1e-12, 1.0 - 1e-12)
     return np.asarray(10.0 * np.log10(p / (1.0 - p)))

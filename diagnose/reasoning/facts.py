@@ -140,7 +140,9 @@ def case_values(knowledge: Knowledge, case: Case, damage: Damage) -> dict[str, f
     if count is not None:
         values["moving_joints"] = frozenset({count})
     values.update({key: frozenset({value}) for key, value in damage.facts.items()})
-    if "consequence" not in values and ("carries" in values or damage.kind in words.MAY_GIVE_WAY):
+    if "consequence" not in values and damage.kind in words.ONLY_SEEN:
+        values["consequence"] = frozenset({words.LOOKS})
+    elif "consequence" not in values and ("carries" in values or damage.kind in words.MAY_GIVE_WAY):
         values["consequence"] = frozenset({_consequence(piece, values, joint)})
     return values
 

@@ -16,6 +16,7 @@ import numpy as np
 import pytest
 
 from diagnose.case.case import Answer, Case, Damage
+from diagnose.decision.advise import Situation
 from diagnose.decision.cost import Price
 from diagnose.decision.decide import Choice, cost_matrix, flips, line_of
 from diagnose.decision.inquire import Question, branches, perfect, reading_chances, worth
@@ -266,7 +267,8 @@ def asked(signs: Sequence[Sign], answered: Mapping[str, Answer]) -> Questions:
     facts = Facts({name: frozenset(answer.reads) for name, answer in answered.items()}, answered)
     costs: Array = np.zeros((1, model.sets))
     case = Case("side_chair", damages=(damage,))
-    return next_signs(knowledge, SHOP, case, damage, facts, belief, Deduction((), (), ()), (), costs, "bench", "standing")
+    at = Situation(knowledge, SHOP, case, damage, facts, Deduction((), (), ()), belief, 0.0)
+    return next_signs(at, (), costs, "bench", "standing")
 
 
 def test_what_a_look_is_worth_here_is_its_probability() -> None:

@@ -1,7 +1,6 @@
 """Pictures: well-formed, the same bytes for the same input, readable without colour or eyes, warnings carried along."""
 
 import builtins
-import doctest
 import re
 import xml.dom.minidom
 from collections.abc import Callable
@@ -41,10 +40,6 @@ def test_well_formed_accessible_and_the_same_twice(name: str) -> None:
 def test_only_greys(name: str) -> None:
     for colour in re.findall(r"#([0-9a-fA-F]{6})\b", PICTURES[name]()):
         assert colour[0:2] == colour[2:4] == colour[4:6], f"#{colour} is a colour"
-
-
-def test_doctests() -> None:
-    assert doctest.testmod(charts).failed == 0
 
 
 def test_two_pictures_in_a_page_keep_apart() -> None:

@@ -429,7 +429,9 @@ def test_without_a_part_the_gravest_is_taken() -> None:
     chest = case_values(REAL, Case(piece="chest_of_drawers", damages=(drawer,)), drawer)
     assert chest["consequence"] == {"goods"}
     scratch = Damage(id="a", kind="surface")
-    assert "consequence" not in case_values(REAL, Case(piece="bar_stool", damages=(scratch,)), scratch)
+    assert case_values(REAL, Case(piece="bar_stool", damages=(scratch,)), scratch)["consequence"] == {"looks"}
+    worn = Damage(id="a", kind="surface", part="leg")
+    assert case_values(REAL, Case(piece="bar_stool", damages=(worn,)), worn)["consequence"] == {"looks"}
 
 
 @pytest.mark.parametrize("consequence", list(words.CONSEQUENCES))

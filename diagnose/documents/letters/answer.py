@@ -45,9 +45,22 @@ def answer(assessment: Assessment) -> str:
         f"**{_advice(assessment)}**",
         f"**{_told(assessment)}**{prices.ring_above(assessment)}{_by_others(assessment)}",
         _on_us(assessment),
+        _above_worth(assessment),
         _of_the_set(assessment),
         _of_the_cover(assessment),
     )
+
+
+def _above_worth(assessment: Assessment) -> str:
+    """That the work costs more than the piece is worth, where that is so; whoever pays for it hears it before saying yes."""
+    value, price = assessment.case.value, assessment.price
+    if value is None or price is None or price.likely <= value:
+        return ""
+    as_it_is = all(damage.situation.takes_no_use for damage in assessment.damages)
+    other = (
+        "Only its looks suffer, so you can also use it as it is." if as_it_is else "What it is worth to you, only you can say."
+    )
+    return f"That is more than the {assessment.shop.money(value)} that you told us it is worth. {other}"
 
 
 def _told(assessment: Assessment) -> str:
@@ -105,18 +118,26 @@ def _mending(options: tuple[Option, ...]) -> Option | None:
     )
 
 
+def to_mend_it(assessment: Assessment) -> float | None:
+    """What mending all that bears would likely cost, where giving the piece up is what we advise; None where no repair could be answered for."""
+    # What only looks bad is no part of what it would take to use the piece again.
+    bearing = [damage for damage in assessment.damages if damage.damage.kind not in words.ONLY_SEEN] or assessment.damages
+    mended = [option for damage in bearing if (option := _mending(damage.decision.options)) is not None]
+    return sum(option.price.likely for option in mended) if len(mended) == len(bearing) else None
+
+
 def _beyond(assessment: Assessment) -> str:
     """Both ways, when the piece is past sensible repair; what it is worth is never ours to say."""
     shop, case = assessment.shop, assessment.case
-    mended = [option for damage in assessment.damages if (option := _mending(damage.decision.options)) is not None]
+    likely = to_mend_it(assessment)
     advice = md.join(f"**{_advice(assessment)}**", f"**{_told(assessment)}**")
-    if len(mended) < len(assessment.damages):
+    if likely is None:
         return md.join(advice, "There is no repair that we could answer for.")
     whose = "you" if case.value_by == "owner" else md.safe(case.value_by)
     worth = f", and {whose} told us that it is worth about {shop.money(case.value)}" if case.value is not None else ""
-    cost = shop.money(sum(option.price.likely for option in mended))
+    cost = shop.money(likely)
     return md.join(
-        f"**To mend it safely would cost about {cost}{worth}.** What it is worth to you, only you can say; both ways stand below. "
+        f"**To mend {'one of them' if case.count > 1 else 'it'} safely would cost about {cost}{worth}.** What it is worth to you, only you can say; both ways stand below. "
         "Going by the figures alone:",
         advice,
     )

@@ -57,7 +57,7 @@ def _yes(assessment: Assessment) -> list[str]:
 def _may_we(assessment: Assessment) -> list[str]:
     phases = {planned.step.phase for planned in assessment.plan}
     lines = []
-    if assessment.told.cover is not None:
+    if assessment.told.cover is not None and not sent_on(assessment):
         lines.append("You may lift the cover; it may not go back as it was.")
     if phases & TRIES_THE_FINISH:
         lines.append("You may try the finish in a hidden place; it can leave a small mark.")

@@ -1,9 +1,11 @@
 """The paper for an insurer or remover: what was reported, what was seen, how the two fit, and what mending costs. No blame, no valuation."""
 
 from diagnose.assess import Assessment, DamageAssessment
+from diagnose.decision.next_signs import AT_THE_DOOR
+from diagnose.decision.whole_piece import RETIRED
 from diagnose.documents import md, say
 from diagnose.documents.letters import prices
-from diagnose.documents.letters.answer import NO_PRICE, answer
+from diagnose.documents.letters.answer import NO_PRICE, answer, to_mend_it
 from diagnose.documents.letters.frame import SIGN_HERE, head, small_print
 from diagnose.documents.letters.place import headed, wrong_there
 from diagnose.documents.letters.told_and_found import answered, everything_told_and_found
@@ -48,7 +50,12 @@ def _of(assessment: Assessment, damage: DamageAssessment, several: bool) -> list
     """What speaks for and against the likeliest reason, each answer once, the weightiest first."""
     leading = say.leading_causes(damage)[0][0]
     ranked = sorted(damage.weights.items(), key=lambda item: (-abs(item[1].get(leading, 0.0)), item[0]))
-    speaking = [(sign, db[leading]) for sign, db in ranked if abs(db.get(leading, 0.0)) >= SPEAKS_DB]
+    speaking = [
+        (sign, db[leading])
+        for sign, db in ranked
+        # What is looked at before hands go on a piece is asked for the sake of those hands; an insurer wants what was seen at the damage.
+        if abs(db.get(leading, 0.0)) >= SPEAKS_DB and assessment.knowledge.signs[sign].station != AT_THE_DOOR
+    ]
     lines = []
     for said, wanted in (("This fits", 1), ("This does not fit so well", -1)):
         named = [answered(assessment, damage.damage, sign) for sign, db in speaking if db * wanted > 0]
@@ -64,7 +71,17 @@ def _cost(assessment: Assessment) -> str:
         return answer(assessment) if assessment.damages or assessment.triage in NO_PRICE else "Nothing needs mending."
     several = len({d.decision.method for d in assessment.damages}) > 1
     ways = dict.fromkeys(f"{headed(d.damage, several)}{method_of(assessment, d).owner}" for d in assessment.damages)
+    if assessment.piece_decision == RETIRED:
+        return md.join(_beyond(assessment), md.bullets(ways), f"Of that alone: {prices.told(assessment.shop, price)}")
     return md.join(md.bullets(ways), f"{prices.told(assessment.shop, price)} Tax and terms stand in our estimate.")
+
+
+def _beyond(assessment: Assessment) -> str:
+    likely = to_mend_it(assessment)
+    if likely is None:
+        return "There is no repair that we could answer for. What we advise is this:"
+    one = "one of them" if assessment.case.count > 1 else "it"
+    return f"To mend {one} safely would cost about {assessment.shop.money(likely)}. Going by the figures alone we advise this instead:"
 
 
 def _value(assessment: Assessment) -> str:

@@ -1,8 +1,12 @@
 """What frames every letter: who writes about which piece, the line to sign on, and the small print."""
 
+import re
+
 from diagnose.assess import Assessment
 from diagnose.documents import md, say
 
+# A piece that was called "the hall chair" or "my desk" is "your hall chair" in a letter.
+_ARTICLE = re.compile(r"(?:the|an?|my|our|your|his|her|their)\s+(?=\S)", re.IGNORECASE)
 SIGN_HERE = "Name, date and signature: ________________________________"
 # Where only somebody who stands before the piece can say.
 BLANK = "________________________________"
@@ -15,7 +19,8 @@ class NotThisForm(ValueError):
 def head(assessment: Assessment, title: str) -> str:
     """The heading, a title and the piece in the owner's words where there are any; the shop; number, date and owner."""
     shop, case = assessment.shop, assessment.case
-    name = say.piece_name(assessment) if case.called else say.piece_name(assessment).lower()
+    name = _ARTICLE.sub("", say.piece_name(assessment), count=1) if _ARTICLE.match(case.called) else say.piece_name(assessment)
+    name = name if case.called else name.lower()
     sender = ", ".join(part for part in (md.safe(shop.name), md.safe(shop.address), md.safe(shop.telephone)) if part)
     owner = f" · for {md.safe(case.owner)}" if case.owner else ""
     about = f"Number {md.safe(case.number) or '–'} · {say.long_date(assessment.today)}{owner}"

@@ -1,5 +1,6 @@
 """The hand-over: what was agreed and done, how it was tried, from when it may be used, and what it needs from now on."""
 
+from diagnose import words
 from diagnose.assess import Assessment
 from diagnose.documents import md, plan_lists, say
 from diagnose.documents.letters.answer import REFUSED
@@ -12,6 +13,10 @@ from diagnose.documents.letters.work import method_of, sent_on, works
 from diagnose.documents.plan_glue import gluings_of
 
 PROVED = frozenset({"prove", "prove_bare"})
+# What would happen if it let go again, where a load is what proves it.
+BEARS = (*words.NOT_FOR_MONEY, "goods")
+# What slides or shuts is proved by doing it, and a surface by looking.
+NOT_LOADED = words.ONLY_SEEN | {"sticks"}
 COLOURED = frozenset({"mask_and_colour", "match_colour", "finish"})
 
 
@@ -38,7 +43,13 @@ def hand_over(assessment: Assessment) -> str:
         md.bullets(_left_alone(assessment)),
         _line_inside(assessment),
         md.heading("Given back to you", 2),
-        md.ticks(["What came with it, as on the receipt.", "The old parts.", f"Paid: {assessment.shop.currency} ______________"]),
+        md.ticks(
+            [
+                "What came with it, as on the receipt.",
+                "Old parts that were taken out, if any.",
+                f"Paid: {assessment.shop.currency} ______________",
+            ]
+        ),
         signed_by_both(),
         small_print(assessment),
     )
@@ -50,17 +61,21 @@ def _agreed(assessment: Assessment) -> list[str]:
 
 
 def _is_glued(assessment: Assessment) -> bool:
-    return any(planned.step.phase == "glue" for planned in assessment.plan)
+    """Whether a glue has to get hard, be it that of a joint or of a mended part."""
+    return bool(gluings_of(assessment))
 
 
 def _tried(assessment: Assessment) -> list[str]:
     phases = {planned.step.phase for planned in assessment.plan}
     lines = []
-    if phases & PROVED:
+    if phases & PROVED and any(d.situation.consequence in BEARS and d.damage.kind not in NOT_LOADED for d in assessment.damages):
         lines.append(
             f"Loaded with ________ for ________ minutes and pushed; nothing moved and nothing was heard. Tried by: {BLANK}"
         )
-    lines.append("It works: what opens, shuts, slides or turns was tried together.")
+    moving = assessment.knowledge.pieces[assessment.case.piece].moves
+    if moving:
+        lines.append(f"The {say.listed(moving)} were tried together, full way and back.")
+    lines.append("The mended place was looked at together.")
     return [*lines, "The colour was looked at by the window, together."] if phases & COLOURED else lines
 
 
@@ -76,4 +91,4 @@ def _left_alone(assessment: Assessment) -> list[str]:
 
 def _line_inside(assessment: Assessment) -> str:
     line = plan_lists.line_inside(assessment, gluings_of(assessment))
-    return f"Inside it we leave a line for whoever mends it next: “{line}”." if line else ""
+    return f"Inside it we leave a line for whoever mends it next: “{line}”." if line and _is_glued(assessment) else ""

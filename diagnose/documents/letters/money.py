@@ -5,8 +5,12 @@ from datetime import timedelta
 from diagnose import words
 from diagnose.assess import Assessment
 from diagnose.documents import md, plan_time, say
-from diagnose.documents.letters.work import opens, sent_on, works
+from diagnose.documents.letters.work import method_of, opens, sent_on, works
+from diagnose.documents.plan_glue import gluings_of
 from diagnose.planning.calendar import OPENED
+
+# The timing of a way that mends nothing for now.
+LOOK_AGAIN = "look_again"
 
 
 def when(assessment: Assessment) -> str:
@@ -46,6 +50,8 @@ def money(assessment: Assessment) -> str:
 def term(assessment: Assessment) -> str:
     """What is covered, for how long, what ends it and how to claim."""
     rights = "Your legal rights are untouched."
+    if all(method_of(assessment, d).timing == LOOK_AGAIN for d in assessment.damages):
+        return f"Nothing is mended yet, so there is nothing to stand for yet. {rights}"
     if all(d.decision.end_use in words.GIVEN_UP for d in assessment.damages):
         return f"Since nothing is put back into use, there is nothing to stand for. {rights}"
     if sent_on(assessment):
@@ -53,8 +59,9 @@ def term(assessment: Assessment) -> str:
     months = assessment.shop.term_months
     if not works(assessment) or not months:
         return f"We give no term of our own for this. {rights}"
-    glued = "; do not glue it yourself first" if any(planned.step.phase == "glue" for planned in assessment.plan) else ""
+    glued = "; do not glue it yourself first" if gluings_of(assessment) else ""
+    elsewhere = "other joints, new breaks" if opens(assessment) else "other places, new marks"
     return (
         f"For {months} months we mend the places named above again free of charge if our work lets go. That does not cover "
-        f"other joints, new breaks, damp, or a use it was not made for. Bring it or ring us{glued}. {rights}"
+        f"{elsewhere}, damp, or a use it was not made for. Bring it or ring us{glued}. {rights}"
     )

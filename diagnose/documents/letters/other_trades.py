@@ -32,7 +32,7 @@ def _in_our_place(assessment: Assessment) -> list[str]:
     for by, decision in dict.fromkeys((d.decision.by, d.decision.decision) for d in assessment.damages if d.decision.by != "us"):
         who, lost = words.BYS[by], LOST if by in COVERED else ""
         if decision == REFERRED and by not in words.WORKSHOPS:
-            lines.append(f"The work is done by {who}, who name their own price; you know it before anything is done.{lost}")
+            lines.append(f"The work is done by {who}, at a price of their own; you know it before anything is done.{lost}")
         else:
             lines.append(
                 f"Part of it is done by {who}. Their price is in the range above, is paid through us, and is only a guess until they "

@@ -1,6 +1,7 @@
 """The other ways: what each costs, what it does not solve, why we do or do not advise it; leaving it and giving it up always among them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from diagnose import words
 from diagnose.assess import Assessment, DamageAssessment
@@ -16,35 +17,72 @@ from diagnose.documents.letters.work import opens
 
 NOTHING_DONE = "no_structural_work"
 MOST_WAYS = 2
+# Of each where there are several damages, so that the letter stays one that is read.
+MOST_WAYS_EACH = 1
 # Leaving it as it is stands among the ways even where no method of ours is called so.
-LEFT_ALONE = "**You can leave it as it is.** That costs nothing; what is wrong stays, and may get worse."
+LEFT_ALONE = "You can leave it as it is."
+COSTS_NOTHING = "That costs nothing; what is wrong stays, and may get worse."
+AS_GOOD = "This is as good"
 LIKELY_BACK = 0.6
 # Left as they are, these let nobody fall.
 HARMLESS = frozenset({"surface", "rocks", "sticks"})
 LESS_SURE = 0.05
 
 
+@dataclass(frozen=True)
+class Way:
+    """A way as it is told: what we would do, what it costs and at the most, what is said of it, and whether it is one for the whole
+    piece, as leaving it and giving it up are."""
+
+    what: str
+    cost: str
+    said: str
+    whole: bool = False
+    most: float = field(default=0.0, compare=False)
+
+    @property
+    def told(self) -> str:
+        """All of it in a line."""
+        return " ".join(part for part in (f"**{self.what}**", self.cost, self.said) if part)
+
+
 def other_ways(assessment: Assessment) -> str:
-    """Every way that is told, once: one that all damages share is told for the piece as a whole, after those of single places."""
-    ways: dict[str, list[DamageAssessment]] = {}
+    """Every way that is told, once: one that several damages share is told for the piece as a whole, after those of single places."""
+    ways: dict[Way, list[DamageAssessment]] = {}
     for damage in assessment.damages:
-        for text in dict.fromkeys(_ways(assessment, damage)):
-            ways.setdefault(text, []).append(damage)
+        for way in dict.fromkeys(_ways(assessment, damage)):
+            ways.setdefault(way, []).append(damage)
     several = len(assessment.damages) > 1
+    once = _once_for_the_piece(ways)
     single = [
-        f"{headed(damage.damage, several)}{text}"
+        f"{headed(damage.damage, several)}{way.told}"
         for damage in assessment.damages
-        for text, shared in ways.items()
+        for way, shared in once.items()
         if shared == [damage]
     ]
-    together = [text for text, shared in ways.items() if len(shared) > 1]
-    return md.join(md.bullets(dict.fromkeys([*single, *together])), _notes(assessment))
+    together = [way.told for way, shared in once.items() if len(shared) > 1]
+    return md.join(md.bullets(dict.fromkeys([*single, *together])), _notes(assessment, once))
 
 
-def _notes(assessment: Assessment) -> str:
+def _once_for_the_piece(ways: Mapping[Way, list[DamageAssessment]]) -> dict[Way, list[DamageAssessment]]:
+    """Ways for the whole piece that differ in their price alone, as one: a piece is left or given up once, at the price of the dearest."""
+    found: dict[tuple[str, str, str], tuple[Way, list[DamageAssessment]]] = {}
+    for way, shared in ways.items():
+        key = (way.what, way.said, "" if way.whole else way.cost)
+        before, damages = found.get(key, (way, []))
+        found[key] = (max(before, way, key=lambda one: one.most), [*damages, *shared])
+    return dict(found.values())
+
+
+def _way(assessment: Assessment, option: Option, said: str, whole: bool = False) -> Way:
+    what, cost = assessment.knowledge.methods[option.method].owner, prices.span(assessment.shop, option.price)
+    return Way(what, f"{cost}.", said, whole, option.price.high)
+
+
+def _notes(assessment: Assessment, told: Iterable[Way]) -> str:
     """How to choose among equals, and what the prices hold, where an owner could take them for something else."""
     notes = []
-    if any(option.verdict is words.Verdict.TIE for damage in assessment.damages for option in damage.decision.options):
+    if any(AS_GOOD in way.said for way in told):
         notes.append("Where a way is as good, it is a question of what matters to you.")
     if assessment.told.cover is not None and opens(assessment):
         notes.append("Where the joint is opened, these prices hold the cover as well.")
@@ -55,21 +93,21 @@ def _notes(assessment: Assessment) -> str:
     return " ".join(notes)
 
 
-def _ways(assessment: Assessment, damage: DamageAssessment) -> Iterator[str]:
+def _ways(assessment: Assessment, damage: DamageAssessment) -> Iterator[Way]:
     options = damage.decision.options
     others = [option for option in options if option.method != damage.decision.method]
     advised = next(option for option in options if option.method == damage.decision.method)
     for option in _worth_telling(assessment, damage, advised, others):
-        yield f"{_priced(assessment, option)} {_verdict(assessment, advised, option)}"
+        yield _way(assessment, option, _verdict(assessment, advised, option))
     left = next((option for option in others if option.decision == NOTHING_DONE), None)
     if left is not None:
-        yield f"{_priced(assessment, left)} {_left(assessment, damage, advised, left)}"
+        yield _way(assessment, left, _left(assessment, damage, advised, left), whole=True)
     elif advised.decision != NOTHING_DONE:
         falls = damage.situation.consequence in words.NOT_FOR_MONEY and damage.damage.kind not in HARMLESS
-        yield LEFT_ALONE + (" Then nobody may use it." if falls else "")
+        yield Way(LEFT_ALONE, "", COSTS_NOTHING + (" Then nobody may use it." if falls else ""), whole=True)
     given_up = next((option for option in others if option.decision == RETIRED), None)
     if given_up is not None:
-        yield f"{_priced(assessment, given_up)} {_given_up(assessment, advised, given_up)}"
+        yield _way(assessment, given_up, _given_up(assessment, advised, given_up), whole=True)
 
 
 def _worth_telling(assessment: Assessment, damage: DamageAssessment, advised: Option, others: Sequence[Option]) -> list[Option]:
@@ -90,7 +128,8 @@ def _worth_telling(assessment: Assessment, damage: DamageAssessment, advised: Op
         and _too_weak(assessment, option)
     ]
     cheapest = sorted(tempting, key=lambda option: (option.price.likely, option.method))[:1]
-    return [*list(best.values())[:MOST_WAYS], *cheapest]
+    most = MOST_WAYS if len(assessment.damages) == 1 else MOST_WAYS_EACH
+    return [*list(best.values())[:most], *cheapest]
 
 
 def _is_mending(assessment: Assessment, damage: DamageAssessment, advised: Option, option: Option) -> bool:
@@ -111,10 +150,6 @@ def _too_weak(assessment: Assessment, option: Option) -> bool:
     return protects.get(option.because, "strength") in ("safety", "strength", "value")
 
 
-def _priced(assessment: Assessment, option: Option) -> str:
-    return f"**{assessment.knowledge.methods[option.method].owner}** {prices.span(assessment.shop, option.price)}."
-
-
 def _verdict(assessment: Assessment, advised: Option, option: Option) -> str:
     method = assessment.knowledge.methods[option.method]
     if option.verdict is words.Verdict.RULED_OUT:
@@ -124,7 +159,7 @@ def _verdict(assessment: Assessment, advised: Option, option: Option) -> str:
     if advised.decision == RETIRED:
         return f"This would put it back into use. {method.stays_visible}"
     if option.verdict is words.Verdict.TIE:
-        return f"This is as good. {method.stays_visible}"
+        return f"{AS_GOOD}. {method.stays_visible}"
     if option.chance_it_holds < LIKELY_BACK:
         return "We do not advise it: what made it fail would be left, and the trouble would likely come back."
     return f"We do not advise it: {_lacks(assessment, advised, option)}."
@@ -141,7 +176,10 @@ def _lacks(assessment: Assessment, advised: Option, option: Option) -> str:
     if kept[option.method] < kept[advised.method]:
         found.append("less of the old piece is left")
     if not found:
-        return "it gains nothing"
+        # What costs no more and lacks nothing at this place is set aside for the sake of the others.
+        return (
+            "it gains nothing" if option.price.likely >= advised.price.likely else "the piece is better looked after as a whole"
+        )
     return found[0] if len(found) == 1 else f"{', '.join(found[:-1])} and {found[-1]}"
 
 
@@ -164,7 +202,7 @@ def _left(assessment: Assessment, damage: DamageAssessment, advised: Option, opt
     """What is said of doing nothing, or next to nothing, for now."""
     consequence = damage.situation.consequence
     if option.verdict is words.Verdict.TIE:
-        return "This is as good for now."
+        return f"{AS_GOOD} for now."
     if option.verdict is words.Verdict.RULED_OUT and option.because.endswith("."):
         return f"We do not offer this. {option.because}"
     if option.verdict is not words.Verdict.RULED_OUT and option.chance_it_holds >= LIKELY_BACK:
@@ -180,9 +218,12 @@ def _given_up(assessment: Assessment, advised: Option, option: Option) -> str:
     """What is said of giving the piece up: nobody but its owner can say what it is worth."""
     if option.verdict is words.Verdict.RULED_OUT:
         return _not_offered(option)
+    if all(damage.situation.takes_no_use for damage in assessment.damages):
+        return "Nothing calls for that: only its looks suffer, and you can use it as it is."
     if option.verdict is words.Verdict.OWNERS_TO_SAY:
-        # A figure is told only where it can be seen to cost less.
-        below = costs_less_below(assessment.shop, option.cheaper_below) if option.price.likely < advised.price.likely else ""
+        # A figure is told only where it can be seen to cost less, and where it is of the whole piece.
+        cheaper = option.price.likely < advised.price.likely and len(assessment.damages) == 1
+        below = costs_less_below(assessment.shop, option.cheaper_below) if cheaper else ""
         return f"This gives the piece up for use. What it is worth to you only you can say{below}."
     if advised.decision == RETIRED:
         return "It is given up for use all the same."

@@ -58,12 +58,13 @@ def _came_with(assessment: Assessment) -> list[str]:
     value = (
         f"The value {whose} on it: {shop.money(case.value)}." if case.value is not None else f"The value you put on it: {BLANK}"
     )
+    belongs = ", ".join(assessment.knowledge.pieces[case.piece].comes_with)
     alike = [f"Pieces alike, all taken in: {case.count}. Each part is marked with the number of its piece."]
     return [
         *(alike if case.count > 1 else []),
         f"Loose parts and splinters, counted with you: ______, in the tray with this number. Each has a label, "
         f"“{md.safe(case.number) or 'number'} · ___ of ___”.",
-        f"What belongs to it (drawers, shelves, keys, cushions, glass): {BLANK}",
+        f"What belongs to it{f' ({belongs})' if belongs else ''}: {BLANK}",
         f"Marks and damage that were there already: {BLANK}",
         f"{value} We are not valuers.",
     ]
@@ -99,6 +100,6 @@ def _agreed() -> list[str]:
     return [
         "You may measure how damp the wood is; the pins of the meter can leave two small holes in a hidden place.",
         "You may try the finish in a hidden place; it can leave a small mark.",
-        "You may lift a cover by a corner to see the joint under it.",
+        "You may lift a corner of whatever hides the damaged place, to see under it.",
         "You may keep photographs for your records.",
     ]

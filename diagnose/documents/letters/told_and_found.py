@@ -2,16 +2,19 @@
 
 import re
 from collections.abc import Callable, Collection
+from math import inf
 
 from diagnose import words
 from diagnose.assess import Assessment
-from diagnose.case.case import Answer, Damage
+from diagnose.case.case import Answer, Case, Damage
 from diagnose.documents import md, say
 from diagnose.documents.letters.answer import REFUSED
 from diagnose.rulebase.entries import Sign
 
 TELLING_DB = 1.5
 MOST_UNSEEN = 4
+# What was found is told as far as it bears on the answer, in no more lines than are read.
+MOST_FOUND = 8
 WORTH_ASKING = 0.5
 # Why a sign was not looked at yet, by what it takes.
 LATER = {
@@ -70,12 +73,13 @@ def answered(assessment: Assessment, damage: Damage, sign: str) -> str:
 def new_answers(assessment: Assessment, before: Assessment) -> list[str]:
     """What was answered since `before`, or answered otherwise, as lines."""
     then = {damage.id: before.case.answers(damage) for damage in before.case.damages}
-    lines = []
+    lines, places = [], _places(assessment.case)
     for damage in assessment.case.damages:
         old = then.get(damage.id, before.case.readings)
         for sign, answer in assessment.case.answers(damage).items():
             if old.get(sign) != answer and not answer.cannot_tell:
-                lines.append(_line(assessment.knowledge.signs[sign], answer))
+                at = places[damage.id] if _reads_otherwise(assessment.case, sign) else ""
+                lines.append(f"{at}{_line(assessment.knowledge.signs[sign], answer)}")
     return list(dict.fromkeys(lines))
 
 
@@ -126,26 +130,52 @@ def _lists(assessment: Assessment, telling: Collection[str], line: Callable[[Sig
     told = [f"“{md.safe(text)}”" for text in [case.owner_says, *(d.says for d in case.damages)] if text]
     slack = [say.plain(name) for name, state in case.joints.items() if state in words.SLACK_STATES]
     found = [f"These joints move or are open: {say.listed(slack)}."] if slack else []
-    for answers in [case.readings, *(d.readings for d in case.damages)]:
+    at = _places(case)
+    for damage, answers in [(None, case.readings), *((d, d.readings) for d in case.damages)]:
         for name, answer in answers.items():
             if answer.cannot_tell:
                 continue
+            said = f"{at[damage.id] if damage and _reads_otherwise(case, name) else ''}{line(knowledge.signs[name], answer)}"
             if answer.by == "owner":
-                told.append(line(knowledge.signs[name], answer))
+                told.append(said)
             elif name in telling:
-                found.append(line(knowledge.signs[name], answer))
+                found.append(said)
     return list(dict.fromkeys(told)), list(dict.fromkeys(found))
 
 
+def _reads_otherwise(case: Case, sign: str) -> bool:
+    """Whether a sign was answered one way at one damage and another way at the next."""
+    read = [d.readings[sign] for d in case.damages if sign in d.readings and not d.readings[sign].cannot_tell]
+    return any(answer != read[0] for answer in read)
+
+
+def _places(case: Case) -> dict[str, str]:
+    """Each damage by its part, or with what is wrong where another one has the same, to stand before an answer about it."""
+    parts = {d.id: say.plain(d.part or d.joint or "") for d in case.damages}
+    alone = {d.id: bool(parts[d.id]) and list(parts.values()).count(parts[d.id]) == 1 for d in case.damages}
+    return {d.id: f"{say.first_up(parts[d.id] if alone[d.id] else say.place_of(d))}: " for d in case.damages}
+
+
 def _telling(assessment: Assessment) -> frozenset[str]:
-    """The signs that bear on the answer: they moved a leading cause, or a rule fired on what they read."""
-    names: set[str] = set()
+    """The signs found by us that bear most on the answer: what decided at the door, then what moved a leading cause most, then what a
+    rule fired on."""
+    weights: dict[str, float] = {}
     for damage in assessment.damages:
         leading = [name for name, _ in say.leading_causes(damage)]
-        names.update(sign for sign, db in damage.weights.items() if any(abs(db[name]) >= TELLING_DB for name in leading))
-        tokens = {token for trace in damage.deduction.traces for token in trace.because_of}
-        names.update(token.partition("=")[0] for token in tokens)
-    return frozenset(names)
+        at_the_door = damage.deduction.rules_for("triage", assessment.triage.value)
+        told = {sign: max((abs(db[name]) for name in leading), default=0.0) for sign, db in damage.weights.items()}
+        fired = {
+            token.partition("=")[0]: inf if trace.rule in at_the_door else TELLING_DB
+            for trace in damage.deduction.traces
+            for token in trace.because_of
+        }
+        for sign, weight in (*told.items(), *fired.items()):
+            weights[sign] = max(weight, weights.get(sign, 0.0))
+    case = assessment.case
+    every = [item for answers in (case.readings, *(d.readings for d in case.damages)) for item in answers.items()]
+    ours = {name for name, answer in every if answer.by != "owner" and not answer.cannot_tell}
+    ranked = sorted((name for name in ours if weights.get(name, 0.0) >= TELLING_DB), key=lambda name: (-weights[name], name))
+    return frozenset(ranked[:MOST_FOUND])
 
 
 def _unseen(assessment: Assessment) -> list[str]:

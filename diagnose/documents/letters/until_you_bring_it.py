@@ -2,11 +2,13 @@
 
 from diagnose import words
 from diagnose.assess import Assessment
+from diagnose.decision.whole_piece import RETIRED
 from diagnose.documents import md, say
 from diagnose.documents.letters import prices
-from diagnose.documents.letters.answer import REFUSED, answer
+from diagnose.documents.letters.answer import REFUSED, answer, to_mend_it
 from diagnose.documents.letters.frame import head, small_print
 from diagnose.documents.letters.unsafe_now import LEAVE_ALONE, unsafe_now
+from diagnose.documents.letters.work import sent_on
 
 BRING = {
     words.Triage.TAKE_IN: "Please bring it.",
@@ -43,8 +45,7 @@ def until_you_bring_it(assessment: Assessment) -> str:
         md.heading("What to bring", 2),
         md.ticks(_to_bring(assessment)),
         md.heading("On the way", 2),
-        "Take out or tie shut whatever slides or swings. Lay a blanket round it, lift it by what is sound and low down, and lay nothing "
-        "on top of it.",
+        f"{_shut(assessment)}Lay a blanket round it, lift it by what is sound and low down, and lay nothing on top of it.",
         small_print(assessment),
     )
 
@@ -52,6 +53,16 @@ def until_you_bring_it(assessment: Assessment) -> str:
 def _price(assessment: Assessment) -> str:
     if assessment.price is None or assessment.triage is words.Triage.DRY_ONLY:
         return "We name no price before we have had it in our hands."
+    if assessment.piece_decision == RETIRED:
+        likely = to_mend_it(assessment)
+        if likely is None:
+            return "By what we know so far there may be no repair that we could answer for. We look at it with you when you bring it."
+        return (
+            f"By what we know so far mending it safely would cost about {assessment.shop.money(likely)}, which may be more than you want "
+            "to spend on it. That is no offer: what decides it we see when we have it in our hands."
+        )
+    if sent_on(assessment):
+        return "By what we know so far it is work for others, who name their own price. We see that when we have it in our hands."
     span = assessment.told.before_opening or assessment.price
     return (
         f"By what we know so far the work could cost from {prices.span(assessment.shop, span)}. That is no offer: what decides it we "
@@ -79,12 +90,19 @@ def _leave(assessment: Assessment) -> list[str]:
 
 def _pictures(assessment: Assessment) -> list[str]:
     places = dict.fromkeys(say.place_of(damage) for damage in assessment.case.damages)
-    close = [f"Close, with a lamp from one side and a coin or a rule beside it: {place}" for place in places]
+    close = [f"Close, with a lamp from one side and a coin or a rule beside it: {'; '.join(places)}"] if places else []
     return ["The whole piece from the front and from one side", "Underneath and behind", *close, "Any label, stamp or number"]
 
 
+def _shut(assessment: Assessment) -> str:
+    """What is taken out or tied shut before it is carried."""
+    moving = assessment.knowledge.pieces[assessment.case.piece].moves
+    return f"Take out or tie shut the {say.listed(moving)}. " if moving else ""
+
+
 def _to_bring(assessment: Assessment) -> list[str]:
-    lines = ["Every part that came off, however small", "Keys, shelves, screws and fittings that belong to it"]
+    belongs = say.listed([*assessment.knowledge.pieces[assessment.case.piece].comes_with, "screws", "fittings"])
+    lines = ["Every part that came off, however small", f"{say.first_up(belongs)} that belong to it"]
     if assessment.case.count > 1:
         lines.append(f"All {assessment.case.count} of them: a set is looked at and priced together")
     elif _kinds(assessment) & LOST_SHAPE:

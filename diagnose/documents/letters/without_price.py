@@ -16,6 +16,7 @@ from diagnose.documents.letters.work import what_stays
 from diagnose.documents.letters.worth import worth
 
 DONE = md.heading("What we do to it", 2)
+BAGGED = "in a closed bag"
 
 
 def without_price(assessment: Assessment) -> str:
@@ -44,7 +45,12 @@ def without_price(assessment: Assessment) -> str:
 def _refused(assessment: Assessment) -> tuple[str, list[str]]:
     done = "Nothing: we have done no work on it and we do none."
     if assessment.triage is words.Triage.STAYS_OUT:
-        done += " Until it has been treated, please keep it in a closed bag, away from your other things."
+        # What lives in a cover is told in the box already.
+        done += (
+            ""
+            if BAGGED in unsafe_now(assessment)
+            else f" Until it has been treated, please keep it {BAGGED}, away from your other things."
+        )
     elif is_unsafe(assessment) or assessment.triage is words.Triage.DECLINE:
         done += " It carries a tag that says why, and this letter goes with it."
     ring = "Please ring me about who can help." if assessment.refer_to else "Please ring me about it."

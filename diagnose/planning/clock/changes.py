@@ -11,11 +11,14 @@ MOST_MORE_HANDS = 3
 COLDEST_TRIED_C, WARMEST_TRIED_C = 5, 30
 
 
+What = Literal["closings", "hands", "clamps", "wood_c", "glue"]
+
+
 @dataclass(frozen=True)
 class Change:
     """One change alone that makes it fit: what, to how much (hands, clamps, closings, °C) or to which glue, and what comes of it."""
 
-    what: Literal["closings", "hands", "clamps", "wood_c", "glue"]
+    what: What
     to: float
     glue: Glue | None
     schedule: Schedule
@@ -44,7 +47,7 @@ def _temperatures(glue_up: GlueUp) -> Iterator[float]:
 
 def _ways(
     glue_up: GlueUp, most: int | None, others: Sequence[Glue]
-) -> Iterator[tuple[str, Iterable[tuple[float, Glue | None, GlueUp, int | None]]]]:
+) -> Iterator[tuple[What, Iterable[tuple[float, Glue | None, GlueUp, int | None]]]]:
     units, clamps = len(glue_up.units), sum(bond.clamps for bond in glue_up.bonds)
     if most is not None:
         yield "closings", ((n, None, glue_up, n) for n in range(most + 1, units + 1))
@@ -70,6 +73,6 @@ def changes(glue_up: GlueUp, others: Sequence[Glue] = (), most: int | None = Non
         for to, glue, changed, closings in tries:
             fitting = _fitting(changed, closings)
             if fitting is not None:
-                found.append(Change(what, to, glue, fitting))  # type: ignore[arg-type]
+                found.append(Change(what, to, glue, fitting))
                 break
     return tuple(found)
