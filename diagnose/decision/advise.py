@@ -27,7 +27,7 @@ from diagnose.decision.outcome import outcome, share_left
 from diagnose.decision.strength import Strength, chance_of_failing, strength_of
 from diagnose.decision.undecided import Undecided
 from diagnose.decision.whole_piece import RETIRED
-from diagnose.planning.compose import Wish, gather
+from diagnose.planning.compose import PlannedStep, Wish, gather
 from diagnose.reasoning.believe import Belief
 from diagnose.reasoning.deduce import Deduction
 from diagnose.reasoning.facts import Facts, may_apply, open_signs, untold_signs
@@ -146,9 +146,8 @@ def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method
     return tuple(found)
 
 
-def _choice(at: Situation, method: Method, ratio: float | None) -> Choice:
+def _choice(at: Situation, method: Method, steps: Sequence[PlannedStep], ratio: float | None) -> Choice:
     model, scale = at.belief.model, at.knowledge.scale
-    steps = gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction, at.facts)])
     outside = [method.by, *cover_trades(at.knowledge, method, at.deduction)]
     return Choice(
         method=method.id,
@@ -158,6 +157,14 @@ def _choice(at: Situation, method: Method, ratio: float | None) -> Choice:
         fails=outcome(scale, method, model.causes, model.members, chance_of_failing(ratio, at.shop.sound_part_fails)),
         strength_ratio=ratio,
     )
+
+
+def gathered(at: Situation) -> dict[str, tuple[PlannedStep, ...]]:
+    """The steps of every method that may apply, by its id."""
+    return {
+        method.id: gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction, at.facts)])
+        for method in considered(at.knowledge, at.facts, at.belief.model)
+    }
 
 
 def because_of(option: Option, options: Sequence[Option], shop: Shop) -> str:
@@ -236,12 +243,16 @@ def decision_for(knowledge: Knowledge, options: Sequence[Option], because: str) 
     }
 
 
-def weigh(at: Situation) -> Weighed:
-    """Every method that may apply, priced, with its chance of failing again, and what rules and strength leave of them."""
+def weigh(at: Situation, plans: Mapping[str, Sequence[PlannedStep]] | None = None) -> Weighed:
+    """Every method that may apply, priced, with its chance of failing again, and what rules and strength leave of them.
+
+    `plans` are the steps of each method by its id where they were gathered already: they hang neither on prices nor on strength.
+    """
     methods = considered(at.knowledge, at.facts, at.belief.model)
     strong = at.strength(methods)
     banned = _banned(at, methods, strong)
-    choices = tuple(_choice(at, method, strong.after.get(method.id)) for method in methods)
+    steps = plans if plans is not None else gathered(at)
+    choices = tuple(_choice(at, method, steps[method.id], strong.after.get(method.id)) for method in methods)
     fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
     whole = [method.id for method in methods if makes_whole(method)]
     banned = {**likely_to_fail(fails, at.consequence, whole), **banned}

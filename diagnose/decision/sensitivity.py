@@ -3,14 +3,15 @@
 The lead is the expected cost of the next best method less that of the advised one, so it is positive while the advice is the cheaper.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from diagnose import words
-from diagnose.decision.advise import Decision, Situation, Weighed, weigh
+from diagnose.decision.advise import Decision, Situation, Weighed, gathered, weigh
 from diagnose.decision.cost import Price
 from diagnose.decision.decide import Choice, line_of, table
 from diagnose.decision.strength import BOUNDS
+from diagnose.planning.compose import PlannedStep
 from diagnose.shop import Shop
 
 SHOWN = 10
@@ -83,6 +84,7 @@ class Sensitivity:
 
 
 Change = Callable[[float], tuple[Situation, Callable[[Choice], Choice]]]
+Plans = Mapping[str, Sequence[PlannedStep]]
 
 
 def _same(choice: Choice) -> Choice:
@@ -164,11 +166,11 @@ def _bounded(name: str, now: float, factor: float) -> float:
     return min(max(now * factor, min(low, now)), max(high, now))
 
 
-def _side(number: float, now: float, change: Change, pair: Sequence[Choice], first: str) -> Side | None:
+def _side(number: float, now: float, change: Change, plans: Plans, pair: Sequence[Choice], first: str) -> Side | None:
     if number == now:
         return None
     at, adjust = change(number)
-    weighed = weigh(at)
+    weighed = weigh(at, plans)
     choices = [adjust(choice) for choice in weighed.choices]
     if all(choice.method in weighed.banned for choice in choices):
         return Side(number, None, None)
@@ -185,7 +187,9 @@ def sensitivity(at: Situation, decision: Decision) -> Sensitivity:
 
     What was advised for the piece as a whole is held against what would be cheapest for this damage alone.
     """
-    weighed = weigh(at)
+    # No input changes what is done, only what it costs and whether it holds.
+    plans = gathered(at)
+    weighed = weigh(at, plans)
     by_name = {choice.method: choice for choice in weighed.permitted}
     options, _ = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop, at.consequence)
     cheapest = options[0].method
@@ -195,7 +199,7 @@ def sensitivity(at: Situation, decision: Decision) -> Sensitivity:
     lead = costs[pair[-1].method] - costs[pair[0].method]
     found = []
     for name, now, change, assumed in _inputs(at, weighed, pair):
-        sides = [_side(_bounded(name, now, factor), now, change, pair, cheapest) for factor in FACTORS]
+        sides = [_side(_bounded(name, now, factor), now, change, plans, pair, cheapest) for factor in FACTORS]
         low, high = (Side(now, lead, None) if side is None else side for side in sides)
         found.append(Influence(name, now, low, high, assumed))
     moving = [influence for influence in found if influence.turns or influence.swing(lead) > 1e-6]

@@ -2,7 +2,8 @@
 
 What the library really does, and so what is done here (version 2.0.28, measured):
   a Host starts two timer threads that may run actions under us and is never freed → one Host, its `_run` silenced, one lock;
-  a session without a handled fact cannot be deleted, and live sessions are few → a catch-all rule, a fresh session per run, always deleted;
+  a session without a handled fact cannot be deleted, and live sessions are few → a token that each begins with and a rule for it, a fresh
+  session per run, always deleted; a fact that no condition names raises → a ruleset is told only the tokens that its rules name;
   exceptions in actions are swallowed into the state → actions only note the rule's name, and the state is read after each run;
   repeated facts raise → each token is asserted once; findings are asserted back from outside, never inside an action;
   no negation that can be relied on → what is absent is a token of its own, asserted when its stratum is settled;
@@ -144,7 +145,7 @@ def _match(clause: Clause) -> dict[str, Any]:
 
 def _definition(rules: Iterable[Rule], note: Callable[[str], Callable[[Any], None]]) -> dict[str, Any]:
     definition: dict[str, Any] = {
-        "any_token": {"all": [{"m": {"$ex": {"t": 1}}}], "run": lambda c: None},
+        "session_starts": {"all": [{"m": {"t": START}}], "run": lambda c: None},
     }
     for rule in rules:
         conditions = [{f"c{index}": _match(clause)} for index, clause in enumerate(clauses(rule))]
