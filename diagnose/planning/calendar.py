@@ -15,6 +15,8 @@ SHORT_H = 4.0
 SHORT_DAYS = SHORT_H / 24.0 - 1e-9
 # What every date depends on that is told before the piece is opened.
 OPENED = "your answer, and what is found when it is opened"
+# What is waited for at the hand-over is the offer of somebody else; everything else that is waited for happens to the piece.
+OFFERED = words.PHASES["hand_over"]
 # Done when the piece comes in; what dries, airs or lies beside its new wood begins then, and not when its turn at the bench has come.
 AT_ONCE = frozenset({"record", "isolate", "agree", "dry_or_treat"})
 # A plan of these alone never comes to the bench.
@@ -194,15 +196,22 @@ def _depends(
     bought = sum(bar.days for bar in bars if bar.kind == "buy")
     if bought:
         yield f"parts on order, up to {bought:g} days"
-    waiting = sum(bar.days for bar in bars if bar.kind == "wait")
+    waits = [bar for bar in bars if bar.kind == "wait"]
+    offered = sum(bar.days for bar in waits if bar.what == OFFERED)
+    waiting = sum(bar.days for bar in waits) - offered
     if waiting >= 1:
-        weeks = round(waiting / 7)
-        long = _many(weeks, "week") if weeks >= 3 else _many(ceil(waiting), "day")
-        yield f"about {long} of waiting while it dries, hardens or is watched"
+        yield f"about {_long(waiting)} of waiting while it dries, hardens or is watched"
+    if offered >= 1:
+        yield f"about {_long(offered)} until others have sent their offer"
     for trade in trades:
         low, high = outside_weeks[trade]
         yield f"{words.BYS[trade]}, {low:g} to {high:g} weeks"
     yield OPENED
+
+
+def _long(days: float) -> str:
+    weeks = round(days / 7)
+    return _many(weeks, "week") if weeks >= 3 else _many(ceil(days), "day")
 
 
 def _many(count: float, what: str) -> str:

@@ -142,6 +142,15 @@ def test_bars_follow_each_other_without_gaps_and_add_up(steps: list[tuple[float,
     assert calendar(TODAY, plan, weeks, hours * 2, {}).ready <= got.ready
 
 
+def test_waiting_for_an_offer_is_not_called_drying() -> None:
+    plan = [planned(10, "48 h", "mend_parts"), planned(10, "21 d", "hand_over"), planned(5, phase="hand_over")]
+    told = calendar(TODAY, plan, 0, 25, {}).depends_on
+    assert "about 2 days of waiting while it dries, hardens or is watched" in told
+    assert "about 3 weeks until others have sent their offer" in told
+    only = calendar(TODAY, plan[1:], 0, 25, {}).depends_on
+    assert not any("dries" in line for line in only)
+
+
 def test_a_set_takes_its_own_minutes() -> None:
     plan = [planned(100), planned(100)]
     one, four = calendar(TODAY, plan, 0, 10, {}, minutes=200), calendar(TODAY, plan, 0, 10, {}, minutes=600)
