@@ -133,7 +133,8 @@ class Situation:
 
 
 def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method, ...]:
-    """Methods that may apply here and treat at least one cause that is open, or belong to a class that may always be right."""
+    """Methods that may apply here and treat at least one cause that is open, or belong to a class that may always be right; where no cause
+    of the base is open, also those by which somebody else may have an answer."""
     found = []
     for method in knowledge.methods.values():
         # What must be known and is not is taken as known to hold nothing, so that a line on it is closed.
@@ -141,7 +142,8 @@ def considered(knowledge: Knowledge, facts: Facts, model: Model) -> tuple[Method
         if not may_apply(method.when, method.unless, values):
             continue
         treats = any(share_left(knowledge.scale, method, cause) < 1.0 for cause in model.causes)
-        if treats or method.decision in ALWAYS_CONSIDERED:
+        theirs = not model.causes and method.by not in words.WORKSHOPS
+        if treats or theirs or method.decision in ALWAYS_CONSIDERED:
             found.append(method)
     return tuple(found)
 
@@ -159,12 +161,9 @@ def _choice(at: Situation, method: Method, steps: Sequence[PlannedStep], ratio: 
     )
 
 
-def gathered(at: Situation) -> dict[str, tuple[PlannedStep, ...]]:
-    """The steps of every method that may apply, by its id."""
-    return {
-        method.id: gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction, at.facts)])
-        for method in considered(at.knowledge, at.facts, at.belief.model)
-    }
+def gathered(at: Situation, methods: Sequence[Method]) -> dict[str, tuple[PlannedStep, ...]]:
+    """The steps of each of these methods, by its id."""
+    return {method.id: gather(at.knowledge, at.case, [Wish(at.damage, method, at.deduction, at.facts)]) for method in methods}
 
 
 def because_of(option: Option, options: Sequence[Option], shop: Shop) -> str:
@@ -251,7 +250,7 @@ def weigh(at: Situation, plans: Mapping[str, Sequence[PlannedStep]] | None = Non
     methods = considered(at.knowledge, at.facts, at.belief.model)
     strong = at.strength(methods)
     banned = _banned(at, methods, strong)
-    steps = plans if plans is not None else gathered(at)
+    steps = plans if plans is not None else gathered(at, methods)
     choices = tuple(_choice(at, method, steps[method.id], strong.after.get(method.id)) for method in methods)
     fails = {c.method: float(c.fails @ at.belief.posterior) for c in choices if c.method not in banned}
     whole = [method.id for method in methods if makes_whole(method)]

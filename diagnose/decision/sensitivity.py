@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from diagnose import words
-from diagnose.decision.advise import Decision, Situation, Weighed, gathered, weigh
+from diagnose.decision.advise import Decision, Situation, Weighed, considered, gathered, weigh
 from diagnose.decision.cost import Price
 from diagnose.decision.decide import Choice, line_of, table
 from diagnose.decision.strength import BOUNDS
@@ -188,7 +188,7 @@ def sensitivity(at: Situation, decision: Decision) -> Sensitivity:
     What was advised for the piece as a whole is held against what would be cheapest for this damage alone.
     """
     # No input changes what is done, only what it costs and whether it holds.
-    plans = gathered(at)
+    plans = gathered(at, considered(at.knowledge, at.facts, at.belief.model))
     weighed = weigh(at, plans)
     by_name = {choice.method: choice for choice in weighed.permitted}
     options, _ = table(weighed.choices, weighed.banned, at.belief.posterior, at.value, at.shop, at.consequence)

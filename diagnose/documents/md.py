@@ -68,7 +68,7 @@ table { border-collapse: collapse; width: 100%; font-size: .92rem; }
 th, td { border: 1px solid var(--line); padding: .3rem .5rem; text-align: left; vertical-align: top; }
 blockquote { margin: 1rem 0; padding: .6rem 1rem; border: 2px solid var(--mark); border-radius: 4px; }
 blockquote strong { color: var(--mark); }
-.wide { overflow-x: auto; }
+.wide { overflow-x: auto; padding-right: 1px; }
 figure { margin: 1.2rem 0; break-inside: avoid; } figure img { max-width: 100%; background: #fff; }
 li.tick { list-style: none; margin-left: -1.1em; }
 @media print { body { max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.3; } h1 { font-size: 15pt; margin: 0 0 4pt; }

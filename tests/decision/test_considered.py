@@ -42,3 +42,12 @@ def test_a_branch_that_must_be_known_opens_only_once_it_is(knowledge: Knowledge,
 
 def test_a_branch_that_need_not_be_known_stays_open(knowledge: Knowledge) -> None:
     assert "send_for_treatment" in on_the_table(knowledge, {"piece": "side_chair", "damage": "insect", "part": "front_leg"})
+
+
+def test_where_no_cause_is_open_somebody_else_may_still_have_an_answer(knowledge: Knowledge) -> None:
+    """A sofa leg that sticks is no fault that the base knows of; under guarantee it is the seller's to look at all the same."""
+    given = {"piece": "sofa", "damage": "sticks", "part": "front_leg", "guarantee_and_recall": "in_guarantee"}
+    case = case_of(Story(name="a case", given=given), knowledge)
+    (damage,) = assess(case, knowledge, Shop(), TODAY).damages
+    assert damage.belief.causes == {}
+    assert damage.decision.method == "back_to_the_maker"

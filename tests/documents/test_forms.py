@@ -15,6 +15,7 @@ from diagnose.documents.letters import FORMS, NotThisForm, estimate, revised
 from diagnose.documents.letters.answer import NO_PRICE, REFUSED, to_mend_it
 from diagnose.documents.letters.unsafe_now import unsafe_now
 from diagnose.documents.letters.work import sent_on, works
+from diagnose.documents.plan import plan
 from diagnose.documents.plan_glue import gluings_of
 from tests.documents.test_letters import BLAME, FIGURES, KNOWLEDGE, chosen
 from tests.readme_examples import example
@@ -142,8 +143,6 @@ def test_the_hand_over_says_what_was_agreed_and_the_plan_leaves_the_same_line_in
     chair = example("slack_chair")
     line = re.search(r"leave a line for whoever mends it next: (“.*?”)", FORMS["hand_over"](chair))
     assert line is not None
-    from diagnose.documents.plan import plan
-
     assert f"under a rail: {line[1]}" in plan(chair)
 
 
@@ -272,3 +271,13 @@ def test_what_two_damages_answer_otherwise_names_its_place(papers: list[Paper]) 
         return sorted({line for line in asked if asked.count(line) > 1})
 
     assert wrong(of(papers, "for_the_insurer"), check) == []
+
+
+def test_who_valued_it_is_named_wherever_the_value_is_told() -> None:
+    table = example("rocking_table")
+    valued = replace(table.case, value=20.0, value_by="an auction house")
+    got = assess(valued, KNOWLEDGE, table.shop, table.today)
+    assert "That is more than the EUR 20 that an auction house told us it is worth" in FORMS["estimate"](got)
+    told = [FORMS[form](got) for form in ("estimate", "receipt", "for_the_insurer")]
+    assert all("an auction house" in text for text in told)
+    assert not any(re.search(r"you (?:have )?told us (?:that )?it is worth|owner told us|value you put", text) for text in told)

@@ -7,8 +7,9 @@ from diagnose.decision.decide import Option
 from diagnose.decision.whole_piece import RETIRED
 from diagnose.documents import md, say
 from diagnose.documents.letters import prices
-from diagnose.documents.letters.place import headed
+from diagnose.documents.letters.place import headed, it_or_one
 from diagnose.documents.letters.work import method_of, sent_on
+from diagnose.documents.letters.worth import valued_by
 
 # At the door these leave nothing to price: the first three because we do not do it, the last because nothing is known of wet wood.
 REFUSAL = {
@@ -60,7 +61,7 @@ def _above_worth(assessment: Assessment) -> str:
     other = (
         "Only its looks suffer, so you can also use it as it is." if as_it_is else "What it is worth to you, only you can say."
     )
-    return f"That is more than the {assessment.shop.money(value)} that you told us it is worth. {other}"
+    return f"That is more than the {assessment.shop.money(value)} that {valued_by(assessment.case)} told us it is worth. {other}"
 
 
 def _told(assessment: Assessment) -> str:
@@ -133,11 +134,10 @@ def _beyond(assessment: Assessment) -> str:
     advice = md.join(f"**{_advice(assessment)}**", f"**{_told(assessment)}**")
     if likely is None:
         return md.join(advice, "There is no repair that we could answer for.")
-    whose = "you" if case.value_by == "owner" else md.safe(case.value_by)
-    worth = f", and {whose} told us that it is worth about {shop.money(case.value)}" if case.value is not None else ""
+    worth = f", and {valued_by(case)} told us that it is worth about {shop.money(case.value)}" if case.value is not None else ""
     cost = shop.money(likely)
     return md.join(
-        f"**To mend {'one of them' if case.count > 1 else 'it'} safely would cost about {cost}{worth}.** What it is worth to you, only you can say; both ways stand below. "
-        "Going by the figures alone:",
+        f"**To mend {it_or_one(case)} safely would cost about {cost}{worth}.** What it is worth to you, only you can say; both ways "
+        "stand below. Going by the figures alone:",
         advice,
     )

@@ -10,6 +10,8 @@ from diagnose.documents.letters.work import sent_on, works
 
 NOT_YET = "Not yet. Please ring me again on: ______________"
 OTHER_WAY = "Yes, but in this other way: ______________"
+TRY_THE_FINISH = "You may try the finish in a hidden place; it can leave a small mark."
+KEEP_PHOTOGRAPHS = "You may keep photographs for your records."
 TRIES_THE_FINISH = frozenset({"clean", "mask_and_colour", "clean_off", "match_colour", "finish"})
 LEAVES_OLD_PARTS = frozenset(
     {"replace_part", "splice_or_patch_part", "reglue_with_reinforcement", "tighten_or_refit_hardware", "release_restraint"}
@@ -60,7 +62,7 @@ def _may_we(assessment: Assessment) -> list[str]:
     if assessment.told.cover is not None and not sent_on(assessment):
         lines.append("You may lift the cover; it may not go back as it was.")
     if phases & TRIES_THE_FINISH:
-        lines.append("You may try the finish in a hidden place; it can leave a small mark.")
+        lines.append(TRY_THE_FINISH)
     if works(assessment) and any(d.decision.decision in LEAVES_OLD_PARTS for d in assessment.damages):
         lines.append("Please give me back the old parts.")
-    return [*lines, "You may keep photographs for your records."]
+    return [*lines, KEEP_PHOTOGRAPHS]

@@ -7,13 +7,12 @@ from diagnose.documents import md, say
 from diagnose.documents.letters import prices
 from diagnose.documents.letters.answer import NO_PRICE, answer, to_mend_it
 from diagnose.documents.letters.frame import SIGN_HERE, head, small_print
-from diagnose.documents.letters.place import headed, wrong_there
-from diagnose.documents.letters.told_and_found import answered, everything_told_and_found
+from diagnose.documents.letters.place import headed, it_or_one, wrong_there
+from diagnose.documents.letters.told_and_found import TELLING_DB, answered, everything_told_and_found
 from diagnose.documents.letters.why import why
-from diagnose.documents.letters.work import method_of, what_stays
+from diagnose.documents.letters.work import advised_ways, what_stays
+from diagnose.documents.letters.worth import valued_by
 
-# An answer speaks for or against a reason from this weight on.
-SPEAKS_DB = 1.5
 MOST_SPEAKING = 4
 
 
@@ -54,7 +53,7 @@ def _of(assessment: Assessment, damage: DamageAssessment, several: bool) -> list
         (sign, db[leading])
         for sign, db in ranked
         # What is looked at before hands go on a piece is asked for the sake of those hands; an insurer wants what was seen at the damage.
-        if abs(db.get(leading, 0.0)) >= SPEAKS_DB and assessment.knowledge.signs[sign].station != AT_THE_DOOR
+        if abs(db.get(leading, 0.0)) >= TELLING_DB and assessment.knowledge.signs[sign].station != AT_THE_DOOR
     ]
     lines = []
     for said, wanted in (("This fits", 1), ("This does not fit so well", -1)):
@@ -69,8 +68,7 @@ def _cost(assessment: Assessment) -> str:
     price = assessment.price
     if assessment.triage in NO_PRICE or price is None or not assessment.damages:
         return answer(assessment) if assessment.damages or assessment.triage in NO_PRICE else "Nothing needs mending."
-    several = len({d.decision.method for d in assessment.damages}) > 1
-    ways = dict.fromkeys(f"{headed(d.damage, several)}{method_of(assessment, d).owner}" for d in assessment.damages)
+    ways = [f"{place}{way}" for place, way in advised_ways(assessment)]
     if assessment.piece_decision == RETIRED:
         return md.join(_beyond(assessment), md.bullets(ways), f"Of that alone: {prices.told(assessment.shop, price)}")
     return md.join(md.bullets(ways), f"{prices.told(assessment.shop, price)} Tax and terms stand in our estimate.")
@@ -80,13 +78,14 @@ def _beyond(assessment: Assessment) -> str:
     likely = to_mend_it(assessment)
     if likely is None:
         return "There is no repair that we could answer for. What we advise is this:"
-    one = "one of them" if assessment.case.count > 1 else "it"
-    return f"To mend {one} safely would cost about {assessment.shop.money(likely)}. Going by the figures alone we advise this instead:"
+    return (
+        f"To mend {it_or_one(assessment.case)} safely would cost about {assessment.shop.money(likely)}. Going by the figures alone we "
+        "advise this instead:"
+    )
 
 
 def _value(assessment: Assessment) -> str:
     case = assessment.case
     if case.value is None:
         return "Nobody has told us a value."
-    whose = "its owner" if case.value_by == "owner" else md.safe(case.value_by)
-    return f"{assessment.shop.money(case.value)}, as {whose} told us."
+    return f"{assessment.shop.money(case.value)}, as {valued_by(case, owner='its owner')} told us."

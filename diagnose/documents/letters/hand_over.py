@@ -1,5 +1,7 @@
 """The hand-over: what was agreed and done, how it was tried, from when it may be used, and what it needs from now on."""
 
+from collections.abc import Sequence
+
 from diagnose import words
 from diagnose.assess import Assessment
 from diagnose.documents import md, plan_lists, say
@@ -7,10 +9,10 @@ from diagnose.documents.letters.answer import REFUSED
 from diagnose.documents.letters.care import care
 from diagnose.documents.letters.frame import BLANK, NotThisForm, head, signed_by_both, small_print
 from diagnose.documents.letters.money import term
-from diagnose.documents.letters.place import headed
 from diagnose.documents.letters.used_afterwards import used_afterwards
-from diagnose.documents.letters.work import method_of, sent_on, works
+from diagnose.documents.letters.work import advised_ways, sent_on, works
 from diagnose.documents.plan_glue import gluings_of
+from diagnose.planning.gluing import Gluing
 
 PROVED = frozenset({"prove", "prove_bare"})
 # What would happen if it let go again, where a load is what proves it.
@@ -24,24 +26,26 @@ def hand_over(assessment: Assessment) -> str:
     """The hand-over as Markdown. Raises NotThisForm where nothing is done to the piece by us."""
     if assessment.triage in REFUSED or not works(assessment) or sent_on(assessment):
         raise NotThisForm("we do no work on this piece, so there is none to hand over; the estimate says why")
+    # A glue has to get hard, be it that of a joint or of a mended part.
+    glue = gluings_of(assessment)
     return md.join(
         head(assessment, "Handing over your"),
         "**It is done.** Please look at it with us before you take it along.",
         md.heading("What was agreed, and done", 2),
         "We wrote to you:",
-        md.bullets(_agreed(assessment)),
+        md.bullets(f"{place}“{way}”" for place, way in advised_ways(assessment)),
         md.ticks(["Done as agreed.", f"Done otherwise, as we told you on ______________: {BLANK}"]),
         md.heading("How it was tried", 2),
         md.ticks(_tried(assessment)),
         md.heading("Using it", 2),
         used_afterwards(assessment),
-        "**Not to be used before: day ______________, hour ________.**" if _is_glued(assessment) else "",
+        "**Not to be used before: day ______________, hour ________.**" if glue else "",
         care(assessment),
         md.heading("What we stand for", 2),
         term(assessment),
         md.heading("What we saw and left alone", 2),
         md.bullets(_left_alone(assessment)),
-        _line_inside(assessment),
+        _line_inside(assessment, glue),
         md.heading("Given back to you", 2),
         md.ticks(
             [
@@ -53,16 +57,6 @@ def hand_over(assessment: Assessment) -> str:
         signed_by_both(),
         small_print(assessment),
     )
-
-
-def _agreed(assessment: Assessment) -> list[str]:
-    several = len({d.decision.method for d in assessment.damages}) > 1
-    return list(dict.fromkeys(f"{headed(d.damage, several)}“{method_of(assessment, d).owner}”" for d in assessment.damages))
-
-
-def _is_glued(assessment: Assessment) -> bool:
-    """Whether a glue has to get hard, be it that of a joint or of a mended part."""
-    return bool(gluings_of(assessment))
 
 
 def _tried(assessment: Assessment) -> list[str]:
@@ -89,6 +83,6 @@ def _left_alone(assessment: Assessment) -> list[str]:
     return [*lines, f"What we also saw: {BLANK}"]
 
 
-def _line_inside(assessment: Assessment) -> str:
-    line = plan_lists.line_inside(assessment, gluings_of(assessment))
-    return f"Inside it we leave a line for whoever mends it next: “{line}”." if line and _is_glued(assessment) else ""
+def _line_inside(assessment: Assessment, glue: Sequence[Gluing]) -> str:
+    line = plan_lists.line_inside(assessment, glue)
+    return f"Inside it we leave a line for whoever mends it next: “{line}”." if line and glue else ""

@@ -8,6 +8,7 @@ from diagnose.documents import md, plan_time, say
 from diagnose.documents.letters.work import method_of, opens, sent_on, works
 from diagnose.documents.plan_glue import gluings_of
 from diagnose.planning.calendar import OPENED
+from diagnose.shop import Shop
 
 # The timing of a way that mends nothing for now.
 LOOK_AGAIN = "look_again"
@@ -28,23 +29,28 @@ def money(assessment: Assessment) -> str:
     assert price is not None
     until = say.long_date(assessment.today + timedelta(days=shop.estimate_valid_days))
     tax = f"Tax of {shop.tax_share:.0%} comes on top." if shop.tax_share else "No tax comes on top."
-    storage = (
-        f"If it is not fetched {shop.storage_after_weeks} weeks after we tell you it is ready, storage costs "
-        f"{shop.money(shop.storage_per_week)} a week."
-    )
+    kept = storage(shop)
     if sent_on(assessment):
         guess = (
             "The figures above are our guess, with sending and fetching in them. What the others ask is agreed with you first."
         )
-        return md.bullets([guess, f"The offer stands until {until}.", storage])
+        return md.bullets([guess, f"The offer stands until {until}.", kept])
     if not works(assessment):
-        return md.bullets([f"The price is for our time. {tax}", f"The offer stands until {until}.", storage])
+        return md.bullets([f"The price is for our time. {tax}", f"The offer stands until {until}.", kept])
     deposit = f" We ask for {shop.money(price.likely * shop.deposit_share)} of it when you say yes." if shop.deposit_share else ""
     lines = [f"The price is for our work and all that goes into it. {tax}", f"The offer stands until {until}.{deposit}"]
     if opens(assessment):
         fee = shop.money(shop.look_see_fee)
         lines.append(f"If you say no after we have opened it, we charge {fee} for looking, and it comes back as it is.")
-    return md.bullets([*lines, storage])
+    return md.bullets([*lines, kept])
+
+
+def storage(shop: Shop) -> str:
+    """What it costs to leave it here."""
+    return (
+        f"If it is not fetched {shop.storage_after_weeks} weeks after we tell you it is ready, storage costs "
+        f"{shop.money(shop.storage_per_week)} a week."
+    )
 
 
 def term(assessment: Assessment) -> str:

@@ -1,6 +1,6 @@
 """A damage as a letter speaks of it: where it is, and what is wrong there as part of a sentence."""
 
-from diagnose.case.case import Damage
+from diagnose.case.case import Case, Damage
 from diagnose.damage_words import DAMAGE_WORDS
 from diagnose.documents import say
 
@@ -15,6 +15,11 @@ def wrong_there(damage: Damage) -> str:
     """
     where = f"the {say.plain(damage.part)}" if damage.part else f"the joint {say.plain(damage.joint)}" if damage.joint else "it"
     return f"{where} {DAMAGE_WORDS[damage.kind].wrong}"
+
+
+def it_or_one(case: Case) -> str:
+    """The piece as an object, where of a set the price of one is told."""
+    return "one of them" if case.count > 1 else "it"
 
 
 def headed(damage: Damage, several: bool) -> str:

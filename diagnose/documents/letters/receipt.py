@@ -4,7 +4,9 @@ from diagnose import words
 from diagnose.assess import Assessment
 from diagnose.documents import md, say
 from diagnose.documents.letters.answer import REFUSED
+from diagnose.documents.letters.asked import KEEP_PHOTOGRAPHS, TRY_THE_FINISH
 from diagnose.documents.letters.frame import BLANK, NotThisForm, head, signed_by_both, small_print
+from diagnose.documents.letters.money import storage
 from diagnose.documents.letters.place import wrong_there
 from diagnose.documents.letters.unsafe_now import unsafe_now
 
@@ -83,15 +85,13 @@ def _photographs(assessment: Assessment) -> list[str]:
 
 def _goes_on(assessment: Assessment) -> list[str]:
     shop = assessment.shop
-    after = {
-        words.Triage.DRY_ONLY: "It dries, which takes weeks. Then we look at it again and write to you with a price.",
-    }.get(assessment.triage, "We look at it and write to you with a price.")
+    dries = assessment.triage is words.Triage.DRY_ONLY
+    after = "It dries, which takes weeks. Then we look at it again" if dries else "We look at it"
     return [
-        f"This paper names no price and is no yes to any work. {after}",
+        f"This paper names no price and is no yes to any work. {after} and write to you with a price.",
         f"If it has to be opened before we can say what it needs, we ask you first; if you then say no, looking costs "
         f"{shop.money(shop.look_see_fee)}, and it comes back as it is.",
-        f"If it is not fetched {shop.storage_after_weeks} weeks after we tell you it is ready, storage costs "
-        f"{shop.money(shop.storage_per_week)} a week.",
+        storage(shop),
         "It is given out against this paper.",
     ]
 
@@ -99,7 +99,7 @@ def _goes_on(assessment: Assessment) -> list[str]:
 def _agreed() -> list[str]:
     return [
         "You may measure how damp the wood is; the pins of the meter can leave two small holes in a hidden place.",
-        "You may try the finish in a hidden place; it can leave a small mark.",
+        TRY_THE_FINISH,
         "You may lift a corner of whatever hides the damaged place, to see under it.",
-        "You may keep photographs for your records.",
+        KEEP_PHOTOGRAPHS,
     ]

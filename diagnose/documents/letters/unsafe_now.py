@@ -5,8 +5,10 @@ from diagnose.assess import Assessment, DamageAssessment
 from diagnose.documents import md, say
 from diagnose.documents.letters.place import wrong_there
 
-# Damages that let somebody fall while the piece is used on.
-GIVES_WAY = frozenset({"loose", "broken", "split", "fitting"})
+# Damages whose faces came apart: the best witness of what happened, and the glue's only ground. With fittings they are those that let
+# somebody fall while the piece is used on.
+PARTED = frozenset({"loose", "broken", "split"})
+GIVES_WAY = PARTED | {"fitting"}
 LEAVE_ALONE = "Put no glue, tape, nail or filler in it, and keep every splinter in an envelope."
 
 
@@ -42,4 +44,4 @@ def _not_to_be_used(assessment: Assessment) -> list[str]:
     gravest = max((c for damage in unsafe if (c := _consequence(damage)) is not None), key=order.index)
     wrong = say.listed(list(dict.fromkeys(wrong_there(damage.damage) for damage in unsafe)))
     lines = [f"Please do not use it as it is: {wrong}, and {words.CONSEQUENCES[gravest]}."]
-    return [*lines, LEAVE_ALONE] if any(damage.damage.kind != "fitting" for damage in unsafe) else lines
+    return [*lines, LEAVE_ALONE] if any(damage.damage.kind in PARTED for damage in unsafe) else lines

@@ -7,7 +7,7 @@ from diagnose.documents import md, say
 from diagnose.documents.letters import prices
 from diagnose.documents.letters.answer import REFUSED, answer, to_mend_it
 from diagnose.documents.letters.frame import head, small_print
-from diagnose.documents.letters.unsafe_now import LEAVE_ALONE, unsafe_now
+from diagnose.documents.letters.unsafe_now import LEAVE_ALONE, PARTED, unsafe_now
 from diagnose.documents.letters.work import sent_on
 
 BRING = {
@@ -15,8 +15,6 @@ BRING = {
     words.Triage.ISOLATE: "Please ring before you bring it, so that we can keep it apart from other work.",
     words.Triage.DRY_ONLY: "Please bring it soon: it has to dry here first, and slowly.",
 }
-# Damages whose parted faces are the best witness of what happened, and the glue's only ground.
-PARTED = frozenset({"broken", "split", "loose"})
 # Damages for which a sound sister shows what the part looked like.
 LOST_SHAPE = frozenset({"broken", "split"})
 

@@ -39,6 +39,12 @@ def use_left(assessment: Assessment) -> str:
     return max((d.decision.end_use for d in assessment.damages), key=USES.index, default=USES[0])
 
 
+def advised_ways(assessment: Assessment) -> list[tuple[str, str]]:
+    """What we would do, each way once, behind its place where the damages ask for different things."""
+    several = len({d.decision.method for d in assessment.damages}) > 1
+    return list(dict.fromkeys((headed(d.damage, several), method_of(assessment, d).owner) for d in assessment.damages))
+
+
 def what_stays(assessment: Assessment) -> str:
     """What can be seen afterwards and what of the old piece is lost, damage by damage, with its heading."""
     heading = (

@@ -2,15 +2,24 @@
 
 from diagnose import words
 from diagnose.assess import Assessment
+from diagnose.case.case import Case
 from diagnose.documents import md
+
+
+def valued_by(case: Case, owner: str = "you") -> str:
+    """Who said what the piece is worth; `owner` is how its owner is spoken of.
+
+    >>> valued_by(Case("stool")), valued_by(Case("stool", value_by="an auction house"))
+    ('you', 'an auction house')
+    """
+    return owner if case.value_by == "owner" else md.safe(case.value_by)
 
 
 def worth(assessment: Assessment) -> str:
     """The section with its heading; where nobody said a value, only where ways are told between which it decides."""
     case = assessment.case
     if case.value is not None:
-        whose = "you" if case.value_by == "owner" else md.safe(case.value_by)
-        told = f"The value of {assessment.shop.money(case.value)} is what {whose} told us; we are not valuers."
+        told = f"The value of {assessment.shop.money(case.value)} is what {valued_by(case)} told us; we are not valuers."
     elif assessment.price is not None and any(
         o.verdict is words.Verdict.OWNERS_TO_SAY for d in assessment.damages for o in d.decision.options
     ):

@@ -115,7 +115,7 @@ def rules_schema(knowledge: Knowledge, kind: str | None = None) -> Schema:
     )
     lists = lists_of(knowledge)
     forms = _resolved(made["$defs"], lists)
-    definitions = {**forms, **{key_of(name): schema for name, schema in definitions_of(knowledge).items()}}
+    definitions = {**forms, **{key_of(name): schema for name, schema in definitions_of(knowledge, lists).items()}}
 
     def entry(model: type[BaseModel]) -> Schema:
         return dict(places[(model, "validation")])

@@ -69,10 +69,9 @@ def lists_of(knowledge: Knowledge) -> dict[str, Mapping[str, str]]:
     return found
 
 
-def definitions_of(knowledge: Knowledge) -> dict[str, Schema]:
-    """What stands for every mark that the models may carry."""
+def definitions_of(knowledge: Knowledge, lists: Mapping[str, Mapping[str, str]]) -> dict[str, Schema]:
+    """What stands for every mark that the models may carry; `lists` are those of `lists_of`."""
     k = knowledge
-    lists = lists_of(k)
     found = {name: one_of(known) for name, known in lists.items()}
     rows = {
         sign.id: mapping(
